@@ -1,0 +1,62 @@
+package heap
+
+import "time"
+
+// Reading is a thermometer entry that still stands.
+type Reading struct {
+	At      time.Time
+	C       float64
+	DepthCm float64
+	Spot    string
+}
+
+// State is what the standing entries of one heap say at a moment. Times are
+// zero when there is no such entry.
+type State struct {
+	Heap      Heap
+	Now       time.Time
+	Entries   []Entry // standing ones only, oldest first
+	Age       time.Duration
+	Content   []Added // what was put in, oldest first (moved-in content included by storage of Added rows)
+	AddedL    float64 // loose litres put in so far
+	LastAdded time.Time
+	VolumeL   float64 // best guess of today's volume; VolumeHow says from what
+	VolumeHow string
+	Readings  []Reading // in the heap, oldest first
+	Air       []Reading // readings logged with the spot "air", oldest first
+	PeakC     float64   // highest reading since the last start or refill
+	Turns     []time.Time
+	Waterings []time.Time
+	Squeeze   Squeeze
+	SqueezeAt time.Time
+	Smell     string
+	SmellAt   time.Time
+	Covered   bool
+	CoverAt   time.Time
+	RainMm    float64 // logged since the last squeeze test
+	HeightCm  float64
+	HeightAt  time.Time
+	Tests     []TestRecord
+}
+
+// TestRecord is a logged test with its time.
+type TestRecord struct {
+	Test
+	At time.Time
+}
+
+// LastReading is the newest reading; false when there is none.
+func (s State) LastReading() (Reading, bool) {
+	if len(s.Readings) == 0 {
+		return Reading{}, false
+	}
+	return s.Readings[len(s.Readings)-1], true
+}
+
+// LastTurn is when the heap was last turned, zero when never.
+func (s State) LastTurn() time.Time {
+	if len(s.Turns) == 0 {
+		return time.Time{}
+	}
+	return s.Turns[len(s.Turns)-1]
+}

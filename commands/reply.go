@@ -1,0 +1,40 @@
+package commands
+
+import "heapside/calc/fault"
+
+// Reply is an answer. All text is plain: adapters escape it for their
+// platform. The headline is the answer; the rest says why and how sure.
+type Reply struct {
+	Headline string
+	Body     []Block
+	Cautions []string // at most one or two, short
+	Basis    []string // sources and readings it rests on
+	Actions  []Action
+	Files    []File
+	Private  bool // only the caller should see it
+	Values   map[string]Value
+	Err      *fault.Error // set when the call was not carried out; Headline repeats the message
+}
+
+// Block is a titled run of lines.
+type Block struct {
+	Title string // may be empty
+	Lines []string
+}
+
+// Action is a button: a label of at most 80 characters and the typed line it
+// stands for, at most 90 bytes.
+type Action struct{ Label, Line string }
+
+// File is an attachment; Alt says in words what it shows.
+type File struct {
+	Name, ContentType, Alt string
+	Data                   []byte
+}
+
+// Value is a number or word of the answer for programs. Value holds a float64
+// or a string; Unit is "1" for ratios and shares, empty for words.
+type Value struct {
+	Value any    `json:"value"`
+	Unit  string `json:"unit"`
+}

@@ -1,0 +1,47 @@
+package commands
+
+import (
+	"context"
+	"time"
+
+	"heapside/calc/feedstock"
+	"heapside/calc/heap"
+)
+
+// Store is the record that the commands need. Every method is scoped by place
+// and sees nothing outside it. Writes are all or nothing. Errors for people
+// (an unknown heap id, a name in use) are *fault.Error; others are internal.
+type Store interface {
+	// Heaps lists the heaps of a place, oldest first, finished ones included.
+	Heaps(ctx context.Context, at heap.Place) ([]heap.Heap, error)
+	// StartHeap stores a heap and its Started entry and returns it with its id.
+	// A name that another unfinished heap of the place bears (case folded) is fault.Taken.
+	StartHeap(ctx context.Context, h heap.Heap, by heap.Person, logged time.Time) (heap.Heap, error)
+	// ChangeHeap stores the heap's new attributes together with the entries that record them.
+	ChangeHeap(ctx context.Context, h heap.Heap, entries ...heap.Entry) ([]heap.Entry, error)
+	// Append stores entries in one transaction and returns them with ids.
+	Append(ctx context.Context, at heap.Place, entries ...heap.Entry) ([]heap.Entry, error)
+	// Void takes back an entry: it appends a Voided entry and, where the entry
+	// was Changed or Finished, puts the heap's attribute back. Entries that are
+	// already voided, Voided entries and Started entries are fault.Unknown.
+	Void(ctx context.Context, at heap.Place, id heap.EntryID, by heap.Person, logged time.Time) (heap.Entry, error)
+	// Entries lists one heap's entries, by time then id, voided ones included.
+	Entries(ctx context.Context, at heap.Place, id heap.ID) ([]heap.Entry, error)
+	// Latest lists the newest entries of all the place's heaps in order of
+	// logging, newest first, at most limit, voided ones included.
+	Latest(ctx context.Context, at heap.Place, limit int) ([]heap.Entry, error)
+
+	// Garden returns the settings of a place; the zero Garden (with Place set) when none are stored.
+	Garden(ctx context.Context, at heap.Place) (heap.Garden, error)
+	SaveGarden(ctx context.Context, g heap.Garden) error
+
+	// Stock lists the materials on hand by material id.
+	Stock(ctx context.Context, at heap.Place) ([]heap.Stock, error)
+	// SaveStock sets what is on hand of one material; a volume of 0 removes it.
+	SaveStock(ctx context.Context, at heap.Place, s heap.Stock) error
+
+	// Materials lists the place's own feedstocks: new ones and replacements of
+	// table entries (same ID) with the group's weighed density.
+	Materials(ctx context.Context, at heap.Place) ([]feedstock.Feedstock, error)
+	SaveMaterial(ctx context.Context, at heap.Place, f feedstock.Feedstock) error
+}
