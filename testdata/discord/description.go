@@ -1,0 +1,12 @@
+// Package description holds the published description of the chat platform's
+// HTTP API, trimmed to the bodies the adapter sends. ORIGIN.md says where it
+// comes from.
+package description
+
+import _ "embed"
+
+// OpenAPI is the trimmed description: OpenAPI 3.1, whose schemas are JSON
+// Schema 2020-12.
+//
+//go:embed openapi.json
+var OpenAPI []byte
