@@ -44,12 +44,14 @@ type (
 	// Started opens a heap.
 	Started struct{}
 	// Added is material put on: id and name of the feedstock, words, litres, kg.
+	// AgeDays is how long it had been rotting in the heap it came from, 0 when fresh.
 	Added struct {
 		Material string  `json:"material"`
 		Name     string  `json:"name"`
 		Said     string  `json:"said"`
 		VolumeL  float64 `json:"volume_l"`
 		MassKg   float64 `json:"mass_kg"`
+		AgeDays  float64 `json:"age_days,omitempty"`
 	}
 	// Temp is a thermometer reading in Celsius; DepthCm 0 means not said.
 	Temp struct {

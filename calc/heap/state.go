@@ -17,26 +17,30 @@ type State struct {
 	Now       time.Time
 	Entries   []Entry // standing ones only, oldest first
 	Age       time.Duration
-	Content   []Added // what was put in, oldest first (moved-in content included by storage of Added rows)
-	AddedL    float64 // loose litres put in so far
-	LastAdded time.Time
-	VolumeL   float64 // best guess of today's volume; VolumeHow says from what
+	Content   []Added   // what was put in, oldest first (moved-in content is logged as Added entries, see Read)
+	AddedL    float64   // loose litres of Content
+	LastAdded time.Time // when the newest of it was put on, here or in the heap it came from
+	VolumeL   float64   // best guess of today's volume; VolumeHow says from what
 	VolumeHow string
 	Readings  []Reading // in the heap, oldest first
 	Air       []Reading // readings logged with the spot "air", oldest first
-	PeakC     float64   // highest reading since the last start or refill
-	Turns     []time.Time
-	Waterings []time.Time
-	Squeeze   Squeeze
-	SqueezeAt time.Time
-	Smell     string
-	SmellAt   time.Time
-	Covered   bool
-	CoverAt   time.Time
-	RainMm    float64 // logged since the last squeeze test
-	HeightCm  float64
-	HeightAt  time.Time
-	Tests     []TestRecord
+	// RefilledAt is the last start, emptying or large addition (the additions of
+	// one day, a quarter of what was there or more); PeakC is the highest reading
+	// since then, 0 when there is none.
+	RefilledAt time.Time
+	PeakC      float64
+	Turns      []time.Time
+	Waterings  []time.Time
+	Squeeze    Squeeze
+	SqueezeAt  time.Time
+	Smell      string
+	SmellAt    time.Time
+	Covered    bool
+	CoverAt    time.Time
+	RainMm     float64 // logged since the last squeeze test
+	HeightCm   float64
+	HeightAt   time.Time
+	Tests      []TestRecord
 }
 
 // TestRecord is a logged test with its time.
