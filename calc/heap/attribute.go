@@ -38,7 +38,7 @@ func (h Heap) WithAttribute(field, text string) (Heap, error) {
 		h.Container = Container(text)
 	case "size":
 		litres, err := strconv.ParseFloat(strings.TrimSuffix(text, " l"), 64)
-		if err != nil || !(litres >= 0 && litres <= maxLitres) {
+		if err != nil || !(litres >= 0 && litres <= MaxLitres) {
 			return h, fmt.Errorf("heap size %q is not a number of litres", text)
 		}
 		h.SizeL = litres

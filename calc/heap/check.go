@@ -7,10 +7,13 @@ import (
 	"heapside/calc/fault"
 )
 
+// MaxLitres is the most that a heap, an addition or a stock can be: 1000 m3
+// (own choice).
+const MaxLitres = 1e6
+
 // Bounds of what is kept, wide enough for any heap of a garden and narrow
 // enough to keep a slip of a factor of a thousand out (own choice).
 const (
-	maxLitres  = 1e6  // 1000 m3
 	maxKg      = 1e6  // 1000 t
 	minC       = -90  // colder than any air
 	maxC       = 200  // hotter than any heap that is not on fire
@@ -30,7 +33,7 @@ type bound struct {
 
 func (p Added) bounds() []bound {
 	return []bound{
-		{"a volume", p.VolumeL, 0, maxLitres, "litres"},
+		{"a volume", p.VolumeL, 0, MaxLitres, "litres"},
 		{"a mass", p.MassKg, 0, maxKg, "kg"},
 		{"an age", p.AgeDays, 0, maxAgeDays, "days"},
 	}
@@ -44,7 +47,7 @@ func (p Temp) bounds() []bound {
 }
 
 func (p Watered) bounds() []bound {
-	return []bound{{"an amount of water", p.Litres, 0, maxLitres, "litres"}}
+	return []bound{{"an amount of water", p.Litres, 0, MaxLitres, "litres"}}
 }
 
 func (p Height) bounds() []bound {
@@ -60,7 +63,7 @@ func (p Moved) bounds() []bound {
 }
 
 func (p Finished) bounds() []bound {
-	return []bound{{"a yield", p.YieldL, 0, maxLitres, "litres"}}
+	return []bound{{"a yield", p.YieldL, 0, MaxLitres, "litres"}}
 }
 
 // word is a text of a payload that must be one of a list.

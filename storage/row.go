@@ -1,0 +1,63 @@
+package storage
+
+import (
+	"time"
+	"unicode/utf8"
+
+	"heapside/calc/fault"
+)
+
+// What one channel may keep (own choice): far above what a garden needs, low
+// enough that nobody fills the disk through a chat.
+const (
+	maxHeaps     = 200  // unfinished ones
+	maxStock     = 500  // materials on hand
+	maxMaterials = 300  // own feedstocks
+	maxText      = 100  // characters of a name, a cover, an amount as said
+	maxPayload   = 8192 // bytes of one entry or material as stored
+)
+
+// milliseconds is a time as it is stored; zero times are kept apart as 0.
+func milliseconds(t time.Time) int64 {
+	if t.IsZero() {
+		return 0
+	}
+	return t.UnixMilli()
+}
+
+// instant is a stored time, in UTC.
+func instant(ms int64) time.Time {
+	if ms == 0 {
+		return time.Time{}
+	}
+	return time.UnixMilli(ms).UTC()
+}
+
+// text is something people wrote, and what it is.
+type text struct{ what, said string }
+
+// short refuses a text of more than maxText characters.
+func short(texts ...text) error {
+	for _, t := range texts {
+		if n := utf8.RuneCountInString(t.said); n > maxText {
+			return fault.New(fault.TooLong, "%s of %d characters is too long: give at most %d. It began %q.", t.what, n, maxText, clip(t.said))
+		}
+	}
+	return nil
+}
+
+func clip(text string) string {
+	const shown = 20
+	if r := []rune(text); len(r) > shown {
+		return string(r[:shown]) + "…"
+	}
+	return text
+}
+
+// small refuses what would be stored in more than maxPayload bytes.
+func small(what string, data []byte) error {
+	if len(data) > maxPayload {
+		return fault.New(fault.TooLong, "%s is too long to keep: give at most about %d characters.", what, maxPayload/4)
+	}
+	return nil
+}
