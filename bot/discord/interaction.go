@@ -1,0 +1,195 @@
+package discord
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"runtime/debug"
+	"strings"
+	"time"
+
+	"github.com/bwmarrin/discordgo"
+
+	"heapside/calc/fault"
+	"heapside/commands"
+)
+
+// What people read when no command could answer.
+var (
+	notHere   = refusal(fault.NotAllowed, "I work in the channels of a server, where your group shares its heaps. Use me there.")
+	notRead   = refusal(fault.NotUnderstood, "I could not read that. Try the command again.")
+	oldButton = refusal(fault.Unknown, "That button is from an older message. Type the command instead.")
+	busy      = refusal(fault.NotSaved, "I am busy just now and did nothing. Try again in a moment.")
+	broken    = refusal(fault.NotSaved, "That went wrong on my side. Look at the history to see whether it was saved before you try again.")
+	tooLong   = refusal(fault.NotSaved, "That took too long and I stopped. Look at the history to see whether it was saved before you try again.")
+	unshown   = refusal(fault.NotSaved, "There is an answer, but it could not be shown. What you logged is saved.")
+	elsewhere = commands.Reply{Headline: "The answer is shown only to the person who asked."}
+)
+
+func refusal(code fault.Code, sentence string) commands.Reply {
+	return commands.Reply{Headline: sentence, Private: true, Err: fault.New(code, "%s", sentence)}
+}
+
+// exchange is one interaction and the answer to it.
+type exchange struct {
+	*Adapter
+	*discordgo.Interaction
+	received time.Time
+}
+
+// onInteraction hands an interaction to a goroutine of its own. It is called
+// by the goroutine that reads the gateway and never blocks. What exceeds the
+// bound is told so; what exceeds even that is dropped.
+func (a *Adapter) onInteraction(i *discordgo.InteractionCreate) {
+	if i == nil || i.Interaction == nil || i.ID == "" || i.Token == "" || i.Type == discordgo.InteractionPing {
+		a.log.Warn("an interaction could not be read")
+		return
+	}
+	x := &exchange{Adapter: a, Interaction: i.Interaction, received: time.Now()}
+	if !a.begin(a.slots, x.answer) && !a.begin(a.spare, x.refuse) {
+		a.log.Warn("an interaction was dropped: too many at once")
+	}
+}
+
+// begin runs f in a goroutine that holds a slot, unless there is none left or
+// the adapter is stopping.
+func (a *Adapter) begin(slots chan struct{}, f func()) bool {
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	if a.draining {
+		return false
+	}
+	select {
+	case slots <- struct{}{}:
+	default:
+		return false
+	}
+	a.inFlight.Add(1)
+	go func() {
+		defer a.inFlight.Done()
+		defer func() { <-slots }()
+		defer a.survive("answering")
+		f()
+	}()
+	return true
+}
+
+// survive keeps a panic from ending the process.
+func (a *Adapter) survive(doing string) {
+	if p := recover(); p != nil {
+		a.log.Error("panic while "+doing, "panic", fmt.Sprint(p), "stack", string(debug.Stack()))
+	}
+}
+
+// answer works on the interaction and sends what came out.
+func (x *exchange) answer() {
+	if x.Type == discordgo.InteractionApplicationCommandAutocomplete {
+		x.complete()
+		return
+	}
+	ctx, cancel := context.WithTimeout(x.work, x.cfg.AnswerIn)
+	defer cancel()
+	result := make(chan commands.Reply, 1)
+	go func() { result <- x.reply(ctx) }()
+
+	wait := time.NewTimer(x.cfg.DeferAfter)
+	defer wait.Stop()
+	select {
+	case r := <-result:
+		x.deliver(r)
+		return
+	case <-wait.C:
+	}
+	x.check("postponing an answer", x.postpone())
+	select {
+	case r := <-result:
+		x.deliverLate(r)
+	case <-ctx.Done():
+		x.deliverLate(tooLong)
+		<-result // the slot is free again only when the work is
+	}
+}
+
+// reply asks the assistant; a panic there becomes an answer too.
+func (x *exchange) reply(ctx context.Context) (r commands.Reply) {
+	r = broken
+	defer x.survive("running a command")
+	return x.ask(ctx)
+}
+
+// deliver sends a reply as the first answer.
+func (x *exchange) deliver(r commands.Reply) {
+	err := x.respond(Render(r))
+	if clientError(err) && !gone(err) {
+		x.check("sending an answer", err)
+		err = x.respond(Render(unshown))
+	}
+	x.check("sending an answer", err)
+}
+
+// deliverLate sends a reply after it was postponed for all to see. Whether the
+// answer is private was settled then, so a private one follows as a second
+// message.
+func (x *exchange) deliverLate(r commands.Reply) {
+	m := Render(r)
+	if m.Private {
+		x.check("sending a late answer", x.edit(Render(elsewhere)))
+		x.check("sending a private answer", x.follow(m))
+		return
+	}
+	err := x.edit(m)
+	if clientError(err) && !gone(err) {
+		x.check("sending a late answer", err)
+		err = x.edit(Render(unshown))
+	}
+	x.check("sending a late answer", err)
+}
+
+// refuse says that there is too much to do.
+func (x *exchange) refuse() {
+	if x.Type == discordgo.InteractionApplicationCommandAutocomplete {
+		x.check("sending suggestions", x.suggest([]suggestion{}))
+		return
+	}
+	x.deliver(busy)
+}
+
+// complete answers a completion in time, with nothing if need be.
+func (x *exchange) complete() {
+	ctx, cancel := context.WithTimeout(x.work, x.cfg.DeferAfter)
+	defer cancel()
+	result := make(chan []suggestion, 1)
+	go func() {
+		found := []suggestion{}
+		defer func() { result <- found }()
+		defer x.survive("completing")
+		found = x.suggestions(ctx)
+	}()
+	select {
+	case found := <-result:
+		x.check("sending suggestions", x.suggest(found))
+	case <-ctx.Done():
+		x.check("sending suggestions", x.suggest([]suggestion{}))
+		<-result
+	}
+}
+
+// check logs what could not be sent.
+func (x *exchange) check(doing string, err error) {
+	if err == nil {
+		return
+	}
+	attrs := []any{"err", err, "after", time.Since(x.received).Round(time.Millisecond)}
+	var rest *discordgo.RESTError
+	if errors.As(err, &rest) {
+		attrs = append(attrs, "answer", strings.TrimSpace(string(rest.ResponseBody)))
+	}
+	x.log.Warn(doing, attrs...)
+}
+
+// gone reports that the interaction is no longer known: it took too long.
+func gone(err error) bool {
+	var rest *discordgo.RESTError
+	return errors.As(err, &rest) && rest.Message != nil &&
+		(rest.Message.Code == discordgo.ErrCodeUnknownInteraction || rest.Message.Code == discordgo.ErrCodeUnknownWebhook)
+}
