@@ -1,0 +1,187 @@
+package measure
+
+import (
+	"math"
+	"strconv"
+	"strings"
+	"time"
+)
+
+var quarters = [...]string{"", "¼", "½", "¾"}
+
+// nearQuarter is how far a number may be from a quarter to be written as one.
+const nearQuarter = 0.005
+
+// Say writes a number as people do: "2½", "¾", "3", "2.4", "1,200".
+func Say(v float64) string {
+	if v < 0 {
+		return "-" + Say(-v)
+	}
+	if q := math.Round(v * 4); math.Abs(v*4-q) < 4*nearQuarter && (q > 0 || v == 0) && v < 100 {
+		whole, part := int(q)/4, quarters[int(q)%4]
+		if whole == 0 && part != "" {
+			return part
+		}
+		return strconv.Itoa(whole) + part
+	}
+	switch {
+	case v >= 10:
+		return groups(strconv.FormatFloat(math.Round(v), 'f', 0, 64))
+	case v >= 1:
+		return trimZeros(strconv.FormatFloat(v, 'f', 1, 64))
+	default:
+		return trimZeros(strconv.FormatFloat(v, 'f', 2, 64))
+	}
+}
+
+func trimZeros(s string) string { return strings.TrimRight(strings.TrimRight(s, "0"), ".") }
+
+// groups puts a comma before each three digits.
+func groups(digits string) string {
+	for i := len(digits) - 3; i > 0; i -= 3 {
+		digits = digits[:i] + "," + digits[i:]
+	}
+	return digits
+}
+
+// counted writes v of a unit: "half a bucket", "1 bucket", "2½ buckets".
+func counted(v float64, one, many string) string {
+	switch {
+	case math.Abs(v-0.5) < nearQuarter:
+		if strings.ContainsAny(one[:1], "aeiou") {
+			return "half an " + one
+		}
+		return "half a " + one
+	case math.Abs(v-1) < nearQuarter:
+		return "1 " + one
+	case v < 1 && v > 0:
+		return Say(v) + " " + one
+	}
+	return Say(v) + " " + many
+}
+
+// roundTo rounds v to a whole number of steps, and never a little down to nothing.
+func roundTo(v, step float64) float64 {
+	n := math.Round(v / step)
+	if n == 0 && v > step/4 {
+		n = 1
+	}
+	return n * step
+}
+
+// SayMass writes kilograms in the group's units.
+func (m Measures) SayMass(kg float64) string {
+	if kg <= 0 {
+		return "nothing"
+	}
+	if m.System == US || m.System == Imperial {
+		return sayPounds(kg/poundKg, m.System)
+	}
+	switch {
+	case kg < 0.1:
+		return Say(math.Max(1, math.Round(kg*1000))) + " g"
+	case kg < 0.975:
+		return Say(roundTo(kg*1000, 50)) + " g"
+	case kg < 10:
+		return Say(roundTo(kg, 0.5)) + " kg"
+	case kg < 1000:
+		return Say(math.Round(kg)) + " kg"
+	}
+	return counted(roundTo(kg/1000, 0.1), "tonne", "tonnes")
+}
+
+func sayPounds(lb float64, sys System) string {
+	ton := 2000.0
+	if sys == Imperial {
+		ton = 2240
+	}
+	switch {
+	case lb < 15.5/16:
+		return Say(math.Max(0.25, roundTo(lb*16, 0.25))) + " oz"
+	case lb < 10:
+		return Say(roundTo(lb, 0.5)) + " lb"
+	case lb < ton:
+		return Say(math.Round(lb)) + " lb"
+	}
+	return counted(roundTo(lb/ton, 0.1), "ton", "tons")
+}
+
+// SayTemperature writes degrees Celsius on the group's thermometer.
+func (m Measures) SayTemperature(c float64) string {
+	v, scale := c, " °C"
+	if m.Fahrenheit {
+		v, scale = toFahrenheit(c), " °F"
+	}
+	return strconv.Itoa(int(math.Round(v))) + scale
+}
+
+// SayLength writes centimetres: "40 cm", "1.2 m"; US and imperial "16 in", "3 ft 2 in".
+func (m Measures) SayLength(cm float64) string {
+	if m.System != US && m.System != Imperial {
+		if cm = math.Round(cm); cm < 100 {
+			return strconv.Itoa(int(cm)) + " cm"
+		}
+		return trimZeros(strconv.FormatFloat(cm/100, 'f', 2, 64)) + " m"
+	}
+	inches := int(math.Round(cm / inchCm))
+	switch feet, rest := inches/12, inches%12; {
+	case inches < 24:
+		return strconv.Itoa(inches) + " in"
+	case rest == 0:
+		return strconv.Itoa(feet) + " ft"
+	default:
+		return strconv.Itoa(feet) + " ft " + strconv.Itoa(rest) + " in"
+	}
+}
+
+// SayRain writes millimetres of rain; a US group reads inches.
+func (m Measures) SayRain(mm float64) string {
+	if m.System == US {
+		return decimals(mm/10/inchCm, 2) + " in"
+	}
+	if mm < 10 {
+		return decimals(mm, 1) + " mm"
+	}
+	return decimals(mm, 0) + " mm"
+}
+
+func decimals(v float64, places int) string {
+	s := strconv.FormatFloat(math.Max(0, v), 'f', places, 64)
+	if places > 0 {
+		s = trimZeros(s)
+	}
+	return s
+}
+
+// agoSteps are the units of SayAgo, each used below its limit.
+var agoSteps = []struct {
+	below     time.Duration
+	unit      time.Duration
+	one, many string
+}{
+	{time.Hour, time.Minute, "minute", "minutes"},
+	{24 * time.Hour, time.Hour, "hour", "hours"},
+	{14 * day, day, "day", "days"},
+	{60 * day, 7 * day, "week", "weeks"},
+	{365 * day, 30 * day, "month", "months"},
+	{math.MaxInt64, 365 * day, "year", "years"},
+}
+
+const day = 24 * time.Hour
+
+// SayAgo writes how long ago something was: "just now", "2 hours ago", "3 days ago".
+func SayAgo(d time.Duration) string {
+	if d < 2*time.Minute {
+		return "just now"
+	}
+	for _, s := range agoSteps {
+		if d < s.below {
+			n := max(1, int(d/s.unit))
+			if n == 1 {
+				return "1 " + s.one + " ago"
+			}
+			return strconv.Itoa(n) + " " + s.many + " ago"
+		}
+	}
+	return "long ago"
+}

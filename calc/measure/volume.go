@@ -1,0 +1,184 @@
+package measure
+
+import "math"
+
+// rung is how amounts are printed below a size: counted in one unit, in steps
+// of a part of it.
+type rung struct {
+	below float64 // litres
+	unit  Unit
+	part  float64 // of the unit
+}
+
+func (g rung) step() float64 { return g.part * g.unit.Size.Typical }
+
+// Amounts above these many buckets are carried by the barrow, and counted in
+// whole buckets or whole barrows: own choice.
+const (
+	wholeBuckets = 10
+	barrowsAbove = 24
+	wholeBarrows = 100
+)
+
+// ladder is the group's steps for solid material, from small to large.
+func (m Measures) ladder() []rung {
+	bucket, _ := m.unitByID("bucket")
+	barrow, _ := m.unitByID("barrow")
+	b := bucket.Size.Typical
+	// A group's own barrow may hold less than its bucket; then it only counts buckets.
+	half := 0.5
+	if barrow.Size.Typical < 2*b {
+		barrow, half = bucket, 1
+	}
+	return append(m.smallRungs(b),
+		rung{wholeBuckets * b, bucket, 0.5},
+		rung{barrowsAbove * b, bucket, 1},
+		rung{wholeBarrows * b, barrow, half},
+		rung{math.Inf(1), barrow, 1})
+}
+
+// smallRungs are the steps below one bucket of b litres.
+func (m Measures) smallRungs(b float64) []rung {
+	if m.System == US || m.System == Imperial {
+		gallon, _, _ := m.resolve("gallon")
+		pint, _, _ := m.resolve("pint")
+		ounce, _, _ := m.resolve("fluid ounce")
+		return []rung{
+			{math.Min(b, pint.Size.Typical), ounce, 1},
+			{math.Min(b, gallon.Size.Typical), pint, 0.5},
+			{b, gallon, 0.25},
+		}
+	}
+	litre, millilitre := trueByID["l"].unit(), trueByID["ml"].unit()
+	return []rung{
+		{math.Min(b, 0.05), millilitre, 1},
+		{math.Min(b, 0.5), millilitre, 50},
+		{math.Min(b, 3), litre, 0.5},
+		{b, litre, 1},
+	}
+}
+
+func (m Measures) rungOf(litres float64) rung {
+	ladder := m.ladder()
+	for _, g := range ladder {
+		if litres < g.below*(1-1e-9) {
+			return g
+		}
+	}
+	return ladder[len(ladder)-1]
+}
+
+// Step is what a solid amount of that many litres is rounded to, in litres:
+// half buckets from one bucket up, litres (or parts of a gallon) below, whole
+// buckets and barrows for many. Own choice.
+func (m Measures) Step(litres float64) float64 { return m.rungOf(litres).step() }
+
+// SayVolume writes litres of material in what the group carries: "3 litres",
+// "half a bucket", "2½ buckets", "4 barrows (about 28 buckets)". It is within half a Step.
+func (m Measures) SayVolume(litres float64) string {
+	if !(litres > 0) {
+		return "nothing"
+	}
+	g := m.rungOf(litres)
+	bucket, _ := m.unitByID("bucket")
+	if b := bucket.Size.Typical; litres < b && math.Abs(litres-b/2) <= g.step()/2*(1-1e-9) {
+		return counted(0.5, bucket.One, bucket.Many)
+	}
+	n := roundTo(litres/g.unit.Size.Typical, g.part)
+	if n == 0 {
+		return "less than " + counted(g.part, g.unit.One, g.unit.Many)
+	}
+	said := counted(n, g.unit.One, g.unit.Many)
+	if g.unit.ID == "barrow" {
+		said += " (about " + Say(math.Round(litres/bucket.Size.Typical)) + " buckets)"
+	}
+	return said
+}
+
+// bulkFrom is the volume in litres from which a heap is told in cubes.
+const bulkFrom = 100
+
+// SayBulk writes the volume of a heap: "0.9 m³ (about 75 buckets)", "1.2 cubic
+// yards (about 48 buckets)".
+func (m Measures) SayBulk(litres float64) string {
+	if !(litres >= bulkFrom) {
+		return m.SayVolume(litres)
+	}
+	cube := trueByID["m3"]
+	if m.System == US || m.System == Imperial {
+		cube = trueByID["yd3"]
+	}
+	bucket, _ := m.unitByID("bucket")
+	v := litres / cube.size
+	name := cube.many
+	if n := decimals(v, bulkPlaces(v)); n == "1" {
+		name = cube.one
+	}
+	return groupedDecimals(v, bulkPlaces(v)) + " " + name + " (about " + Say(math.Round(litres/bucket.Size.Typical)) + " buckets)"
+}
+
+func bulkPlaces(v float64) int {
+	switch {
+	case v < 0.5:
+		return 2
+	case v < 10:
+		return 1
+	default:
+		return 0
+	}
+}
+
+func groupedDecimals(v float64, places int) string {
+	if places == 0 {
+		return groups(decimals(v, 0))
+	}
+	return decimals(v, places)
+}
+
+// WaterStep is what an amount of water of that many litres is rounded to, in
+// litres: half litres, litres and fives; a US or imperial group's gallons by
+// quarters, halves and wholes. Own choice.
+func (m Measures) WaterStep(litres float64) float64 {
+	unit, steps := m.waterScale()
+	for _, s := range steps {
+		if litres < s.below*unit.Size.Typical {
+			return s.part * unit.Size.Typical
+		}
+	}
+	return unit.Size.Typical
+}
+
+type waterStep struct{ below, part float64 } // both in the unit
+
+func (m Measures) waterScale() (Unit, []waterStep) {
+	if m.System == US || m.System == Imperial {
+		gallon, _, _ := m.resolve("gallon")
+		return gallon, []waterStep{{2, 0.25}, {10, 0.5}, {math.Inf(1), 1}}
+	}
+	return trueByID["l"].unit(), []waterStep{{5, 0.5}, {30, 1}, {math.Inf(1), 5}}
+}
+
+// SayWater writes litres of water: "half a litre", "4½ litres", "20 litres (2
+// cans)", "1¼ gallons".
+func (m Measures) SayWater(litres float64) string {
+	if !(litres > 0) {
+		return "nothing"
+	}
+	unit, _ := m.waterScale()
+	can, _ := m.unitByID("can")
+	size := unit.Size.Typical
+	n := roundTo(litres/size, m.WaterStep(litres)/size)
+	if n == 0 {
+		return "a splash"
+	}
+	said := counted(n, unit.One, unit.Many)
+	cans := n * size / can.Size.Typical
+	if halves := math.Round(cans * 2); cans >= 2-nearQuarter {
+		about := "about "
+		if math.Abs(cans*2-halves) < 1e-6 {
+			about = ""
+		}
+		said += " (" + about + counted(halves/2, can.One, can.Many) + ")"
+	}
+	return said
+}
