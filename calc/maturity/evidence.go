@@ -1,0 +1,153 @@
+package maturity
+
+import (
+	"math"
+	"slices"
+	"strings"
+	"time"
+
+	"heapside/calc/heap"
+	"heapside/calc/measure"
+)
+
+// evidence is what the record says about ripeness, worked out once.
+type evidence struct {
+	heap.State
+	say measure.Measures
+
+	last, lastHot    heap.Reading
+	hasLast, wasHot  bool
+	sinceFresh       time.Duration // since material was last added, or since the start
+	curing           bool
+	curedFor         time.Duration
+	air              heap.Reading
+	hasAir           bool // an air reading close in time to the last one in the heap, both recent
+	passed, failed   []heap.TestRecord
+	plantTest        bool // a test with plants, in the heap as it is now, passed
+	badSmell         bool
+	readingAge       time.Duration
+	provenByAgeAlone bool
+}
+
+// plantTests are the tests whose passing speaks for any use (radish: UF/IFAS;
+// emergence and vigour of 80 % in a laboratory: CalRecycle and Minnesota).
+var plantTests = []string{"radish", "germination", "lab"}
+
+func weigh(s heap.State, m measure.Measures) evidence {
+	e := evidence{State: s, say: m}
+	e.last, e.hasLast = s.LastReading()
+	if e.hasLast {
+		e.readingAge = s.Now.Sub(e.last.At)
+	}
+	e.lastHot, e.wasHot = LastHot(s)
+	e.sinceFresh = s.Age
+	if !s.LastAdded.IsZero() {
+		e.sinceFresh = s.Now.Sub(s.LastAdded)
+	}
+	if from, ok := CuringSince(s); ok {
+		e.curing, e.curedFor = true, s.Now.Sub(from)
+	}
+	e.air, e.hasAir = AirBeside(s)
+	e.sortTests()
+	e.badSmell = BadSmell(s)
+	e.provenByAgeAlone = !e.curing && e.sinceFresh >= ActiveAge && len(s.Content) > 0
+	return e
+}
+
+// LastHot is the newest reading at or above HotC; false when there is none
+// since the heap was last started, emptied or refilled.
+func LastHot(s heap.State) (heap.Reading, bool) {
+	for _, r := range slices.Backward(s.Readings) {
+		if r.C >= HotC {
+			return r, !r.At.Before(s.RefilledAt)
+		}
+	}
+	return heap.Reading{}, false
+}
+
+// CuringSince is when curing began: the first turning after the last hot
+// reading, or the last addition if that came later. It is false until a
+// reading at least Settled afterwards shows that the heap stayed below HotC.
+func CuringSince(s heap.State) (time.Time, bool) {
+	hot, wasHot := LastHot(s)
+	last, ok := s.LastReading()
+	if !wasHot || !ok || last.C >= HotC {
+		return time.Time{}, false
+	}
+	i := slices.IndexFunc(s.Turns, func(t time.Time) bool { return t.After(hot.At) })
+	if i < 0 {
+		return time.Time{}, false
+	}
+	from := s.Turns[i]
+	if s.LastAdded.After(from) {
+		from = s.LastAdded
+	}
+	return from, last.At.Sub(from) >= Settled
+}
+
+// AirBeside is the newest air reading if it can be compared with the last one
+// in the heap: taken within two days of it, and both within StaleSign of now.
+func AirBeside(s heap.State) (heap.Reading, bool) {
+	last, ok := s.LastReading()
+	if !ok || len(s.Air) == 0 {
+		return heap.Reading{}, false
+	}
+	air := s.Air[len(s.Air)-1]
+	apart := air.At.Sub(last.At).Abs()
+	return air, apart <= pairWithin && s.Now.Sub(last.At) <= StaleSign && s.Now.Sub(air.At) <= StaleSign
+}
+
+// BadSmell says that the last smell is foul, recent and not turned away since.
+func BadSmell(s heap.State) bool {
+	foul := s.Smell == "ammonia" || s.Smell == "rotten" || s.Smell == "sour"
+	return foul && s.Now.Sub(s.SmellAt) <= StaleSign && !s.LastTurn().After(s.SmellAt)
+}
+
+// sortTests keeps the newest result of each test made since material was last added.
+func (e *evidence) sortTests() {
+	seen := map[string]bool{}
+	for _, t := range slices.Backward(e.Tests) {
+		name := strings.ToLower(t.Test.Test)
+		if seen[name] || t.At.Before(e.LastAdded) {
+			continue
+		}
+		seen[name] = true
+		if !t.Passed {
+			e.failed = append(e.failed, t)
+			continue
+		}
+		e.passed = append(e.passed, t)
+		e.plantTest = e.plantTest || slices.Contains(plantTests, name)
+	}
+}
+
+// gap is how much warmer the heap is than the air, in Celsius; NaN when not known.
+func (e evidence) gap() float64 {
+	if !e.hasAir {
+		return math.NaN()
+	}
+	return e.last.C - e.air.C
+}
+
+// warm says that the heap is known to be more than AirGapC above the air.
+func (e evidence) warm() bool { return e.gap() > AirGapC }
+
+// objection is a sign that speaks against calling the compost ready, or "".
+func (e evidence) objection() string {
+	switch {
+	case e.badSmell:
+		return "it smelled " + smellWord(e.Smell) + " " + ago(e.State, e.SmellAt)
+	case len(e.failed) > 0:
+		return "the " + e.failed[0].Test.Test + " test failed " + ago(e.State, e.failed[0].At)
+	case e.warm():
+		return "it is still " + e.sayGap(e.gap()) + " warmer than the air"
+	}
+	return ""
+}
+
+func smellWord(smell string) string {
+	if smell == "ammonia" {
+		return "of ammonia"
+	}
+	return smell
+}

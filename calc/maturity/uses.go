@@ -1,0 +1,162 @@
+package maturity
+
+import "fmt"
+
+// use is one use of compost and how it is judged.
+type use struct {
+	name  string
+	judge func(e evidence, s Stage) answer
+}
+
+// answer is a verdict with its reason and what would settle or change it.
+type answer struct {
+	verdict     Verdict
+	why, settle string
+}
+
+// uses are the uses in the order of how ripe they ask compost to be. Coarse and
+// part-finished is fit for mulch, mature and screened for beds close to
+// planting, the most mature for seed mixes (Cornell, seen).
+var uses = []use{
+	{"mulch", judgeMulch},
+	{"digging into a bed ahead of planting", judgeAhead},
+	{"planting and vegetable beds", judgePlanting},
+	// Own choice: grass is treated like a bed that is planted at once; no source was found.
+	{"lawn top dressing", judgeLawn},
+	{"seed and potting mixes", judgeSeed},
+}
+
+const (
+	settleReading = "Take the temperature in the middle, 40 cm deep."
+	settleTurn    = "Turn it once and read it three days later: below the curing line means that it is curing."
+	settleAir     = "Read the thermometer in the shade beside the heap and log it with the spot air."
+	settleBag     = "Seal a handful in a plastic bag for a few days: it should smell of earth."
+	settleRadish  = "Sow 20 radishes in a pot of it: 15 that sprout and grow on mean it is fit for any use."
+	settleLook    = "Look inside: can you still tell what went in?"
+)
+
+func judgeMulch(e evidence, s Stage) answer {
+	switch {
+	case e.badSmell:
+		return answer{NotYet, "It smells " + smellWord(e.Smell) + ".", "Turn it, then smell it again in a few days."}
+	case s == Ready, s == Curing:
+		return answer{Yes, "Part-finished, coarse compost is fit for mulch.", ""}
+	case s == Cooling && e.sinceFresh >= FreshAfter:
+		return answer{Yes, fmt.Sprintf("It has been hot, and nothing fresh went in for %s.", days(e.sinceFresh)), ""}
+	case s == Cooling:
+		return answer{NotYet, fmt.Sprintf("Fresh material went in %s; fresh compost takes about six weeks.", ago(e.State, e.Now.Add(-e.sinceFresh))), settleLook}
+	case s == Hot:
+		return answer{NotYet, "It is still hot.", e.settleStage(s)}
+	case !e.hasLast && e.sinceFresh >= FreshAfter && len(e.Content) > 0:
+		return answer{Unknown, "There is no reading to tell how far it is.", settleLook}
+	}
+	return answer{NotYet, "It has not been hot yet.", e.settleStage(s)}
+}
+
+func judgeAhead(e evidence, s Stage) answer {
+	switch {
+	case s == Ready:
+		return answer{Yes, "It counts as ready.", ""}
+	case s == Curing && e.objection() != "":
+		return answer{NotYet, capital(e.objection()) + ".", settleBag}
+	case s == Curing && e.curing:
+		return answer{Yes, "It is curing: dig it in some weeks before you plant (common practice, no source for how many).", ""}
+	case s == Curing:
+		return answer{Unknown, "Only its age says that it is curing.", settleBag}
+	}
+	return e.unripe(s)
+}
+
+func judgePlanting(e evidence, s Stage) answer {
+	switch {
+	case s == Ready:
+		return answer{Yes, "It counts as ready; sieve it first.", ""}
+	case s == Curing && e.objection() != "":
+		return answer{NotYet, capital(e.objection()) + ".", e.settleStage(s)}
+	case s == Curing && e.curing && e.curedFor < CuredAfter:
+		left := CuredAfter - e.curedFor + day - 1
+		return answer{NotYet, fmt.Sprintf("It has cured for %s of the 21 to 42 that plants ask for: %s to go at least.", days(e.curedFor), days(left)), settleRadish}
+	case s == Curing:
+		return answer{Unknown, e.missing(), e.settleStage(s)}
+	}
+	return e.unripe(s)
+}
+
+func judgeLawn(e evidence, s Stage) answer {
+	a := judgePlanting(e, s)
+	if a.verdict == Yes {
+		a.why = "It counts as ready; sieve it fine."
+	}
+	return a
+}
+
+func judgeSeed(e evidence, s Stage) answer {
+	switch {
+	case s == Ready && e.plantTest:
+		return answer{Yes, "It is ready and plants grew in it; sieve it to 3 mm.", ""}
+	case s == Ready && e.sinceFresh >= VeryOld:
+		return answer{Yes, "It is ready and more than two years old; sieve it to 3 mm.", ""}
+	case s == Ready:
+		return answer{Unknown, "Seedlings ask for the ripest compost, and no test with plants is on record.", settleRadish}
+	case s == Curing:
+		return answer{NotYet, "Seedlings ask for the ripest compost; this is still curing.", settleRadish}
+	}
+	return e.unripe(s)
+}
+
+// unripe is the answer for every use of ripe compost before curing.
+func (e evidence) unripe(s Stage) answer {
+	why := map[Stage]string{
+		Hot:     "It is still hot.",
+		Cooling: "It has cooled but is not shown to be curing.",
+		Filling: "It has not been hot yet.",
+	}[s]
+	if s == Filling && !e.hasLast {
+		why = "No reading shows that it has been hot."
+	}
+	if e.plantTest {
+		return answer{Unknown, why + " Yet a test with seeds passed: these contradict.", e.settleStage(s)}
+	}
+	return answer{NotYet, why, e.settleStage(s)}
+}
+
+// missing says what keeps a curing heap from being called ready.
+func (e evidence) missing() string {
+	switch {
+	case !e.curing:
+		return "Only its age says that it is curing; no test is on record."
+	case !e.hasAir:
+		return "It has cured long enough, but the comparison with the air is missing."
+	}
+	return "No test on record shows that it is done."
+}
+
+// settleStage is the one observation that would tell most at a stage.
+func (e evidence) settleStage(s Stage) string {
+	switch {
+	case s == Ready && !e.plantTest:
+		return settleRadish
+	case s == Ready:
+		return ""
+	case s == Curing && e.badSmell, s == Curing && len(e.failed) > 0, s == Curing && !e.curing:
+		return settleBag
+	case s == Curing && e.readingAge > StaleSign:
+		return settleReading
+	case s == Curing && !e.hasAir:
+		return settleAir
+	case s == Curing && e.warm():
+		return "Read the heap and the air again in a week."
+	case s == Curing:
+		return settleRadish
+	case s == Cooling && e.hasLast && e.last.C < HotC && !e.LastTurn().After(e.lastHot.At):
+		return settleTurn
+	}
+	return settleReading
+}
+
+func capital(s string) string {
+	if s == "" {
+		return s
+	}
+	return string(s[0]-'a'+'A') + s[1:]
+}
