@@ -1,0 +1,74 @@
+package advice
+
+import (
+	"fmt"
+
+	"heapside/calc/maturity"
+)
+
+const (
+	srcBag    = "Devon Community Composting Network, sampling and moisture"
+	srcRadish = "UF/IFAS Extension Sarasota County, compost maturity test"
+	srcSigns  = "Cornell Cooperative Extension, sheet on telling when compost is done"
+)
+
+// testAgain is how long a test result is left to stand while curing (own choice).
+const testAgain = 21 * day
+
+var finishRules = []Rule{
+	{
+		Code:   "use",
+		Text:   "When a heap counts as ready, sieve it and use it.",
+		Source: srcSigns,
+		find: func(l look) (Job, bool) {
+			_, why := maturity.StageOf(l.State)
+			return Job{
+				Kind: Use, Title: "Sieve it and use it", Urgency: WhenYouCan, Confidence: likely, Done: "heap finish",
+				Reason: why,
+			}, l.stage == maturity.Ready
+		},
+	},
+	{
+		Code:   "test",
+		Text:   "After three weeks of curing, do the bag test.",
+		Source: srcBag,
+		find: func(l look) (Job, bool) {
+			return Job{
+				Kind: Test, Title: "Do the bag test", Urgency: WhenYouCan, Confidence: likely,
+				Reason: "It may be done: seal a damp handful in a bag for a few days; it should smell of earth.",
+			}, l.stage == maturity.Curing && (l.curedFor >= maturity.CuredAfter || !l.curing) && !l.testedLately()
+		},
+	},
+	{
+		Code:   "test-plants",
+		Text:   "Before compost goes into seed mixes, grow radishes in a pot of it.",
+		Source: srcRadish,
+		find: func(l look) (Job, bool) {
+			return Job{
+				Kind: Test, Title: "Sow 20 radishes in a pot of it", Urgency: WhenYouCan, Confidence: likely,
+				Reason: "Only if it is meant for seeds or pots: 15 that sprout and grow on mean it is fit for any use.",
+			}, l.stage == maturity.Ready && l.Age < maturity.VeryOld && !l.testedLately()
+		},
+	},
+	{
+		Code:   "leave",
+		Text:   "Leave a curing heap alone once it is below 40 °C (104 °F), for three to six weeks.",
+		Source: srcCuring,
+		find: func(l look) (Job, bool) {
+			reason := fmt.Sprintf("It has cured for %s; three to six weeks are usual.", days(l.curedFor))
+			if !l.curing {
+				reason = fmt.Sprintf("Nothing fresh went in for %s: it needs nothing but time.", days(l.sinceFresh))
+			}
+			return Job{Kind: Leave, Title: "Leave it alone", Reason: reason, Urgency: WhenYouCan, Confidence: likely},
+				l.stage == maturity.Curing && (!l.hasLast || l.last.C < maturity.RestC)
+		},
+	},
+}
+
+func (l look) testedLately() bool {
+	if len(l.Tests) == 0 {
+		return false
+	}
+	newest := l.Tests[len(l.Tests)-1].At
+	return !newest.Before(l.LastAdded) && l.Now.Sub(newest) < testAgain
+}

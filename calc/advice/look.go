@@ -1,0 +1,126 @@
+package advice
+
+import (
+	"fmt"
+	"time"
+
+	"heapside/calc/heap"
+	"heapside/calc/maturity"
+	"heapside/calc/measure"
+)
+
+const day = 24 * time.Hour
+
+// Ages past which an observation no longer speaks of today, and the rest a
+// turned heap is given. All own choice; the rest is the guard proposed with the
+// process sketch.
+const (
+	freshReading = 7 * day
+	freshSign    = 14 * day // squeeze and smell
+	turnRest     = 3 * day
+)
+
+// look is a heap's state with what several rules ask of it, worked out once.
+type look struct {
+	heap.State
+	say        measure.Measures
+	stage      maturity.Stage
+	last       heap.Reading
+	hasLast    bool
+	fresh      bool // the last reading is at most a week old and nobody turned since
+	lastAge    time.Duration
+	wasHot     bool
+	lastHot    heap.Reading
+	unturned   time.Duration // since the last turning, or since the start
+	rested     bool          // not turned within the last three days
+	curing     bool
+	curedFor   time.Duration
+	sinceFresh time.Duration // since material was last added
+	squeeze    heap.Squeeze  // "" when not known of today
+	smell      string        // "" when not known of today
+}
+
+func inspect(s heap.State, m measure.Measures) look {
+	l := look{State: s, say: m}
+	l.stage, _ = maturity.StageOf(s)
+	l.last, l.hasLast = s.LastReading()
+	if l.hasLast {
+		l.lastAge = s.Now.Sub(l.last.At)
+	}
+	turned := s.LastTurn()
+	l.fresh = l.hasLast && l.lastAge <= freshReading && !turned.After(l.last.At)
+	l.lastHot, l.wasHot = maturity.LastHot(s)
+	l.unturned, l.rested = s.Age, true
+	if !turned.IsZero() {
+		l.unturned = s.Now.Sub(turned)
+		l.rested = l.unturned >= turnRest
+	}
+	if from, ok := maturity.CuringSince(s); ok {
+		l.curing, l.curedFor = true, s.Now.Sub(from)
+	}
+	l.sinceFresh = s.Now.Sub(s.LastAdded)
+	if s.Squeeze != "" && s.Now.Sub(s.SqueezeAt) <= freshSign && !l.squeezeOutdated() {
+		l.squeeze = s.Squeeze
+	}
+	if s.Now.Sub(s.SmellAt) <= freshSign && !turned.After(s.SmellAt) {
+		l.smell = s.Smell
+	}
+	return l
+}
+
+// squeezeOutdated says that something was done since the squeeze test that
+// changes how wet the heap is: watering a dry heap, turning a wet one, or rain
+// on an open one.
+func (l look) squeezeOutdated() bool {
+	if l.SqueezeAt.IsZero() {
+		return false
+	}
+	if l.RainMm >= soakingMm && !l.Covered {
+		return true
+	}
+	if wet(l.Squeeze) {
+		return l.LastTurn().After(l.SqueezeAt)
+	}
+	return l.lastWatering().After(l.SqueezeAt)
+}
+
+func (l look) lastWatering() time.Time {
+	if len(l.Waterings) == 0 {
+		return time.Time{}
+	}
+	return l.Waterings[len(l.Waterings)-1]
+}
+
+func wet(s heap.Squeeze) bool { return s == heap.Drips || s == heap.Runs }
+
+// ago prints how long ago t was, "3 days ago".
+func (l look) ago(t time.Time) string { return measure.SayAgo(l.Now.Sub(t)) }
+
+// reads prints the last reading, "58 °C 2 hours ago".
+func (l look) reads() string { return l.say.SayTemperature(l.last.C) + " " + l.ago(l.last.At) }
+
+// trust is how far the last reading can be relied on today (own choice: it
+// moves by several degrees a day while a heap works).
+func (l look) trust() string {
+	switch {
+	case l.lastAge <= day:
+		return sure
+	case l.lastAge <= 3*day:
+		return likely
+	}
+	return guess
+}
+
+// The confidences.
+const (
+	sure   = "sure"
+	likely = "likely"
+	guess  = "a guess"
+)
+
+func days(d time.Duration) string {
+	if n := int(d / day); n != 1 {
+		return fmt.Sprintf("%d days", n)
+	}
+	return "1 day"
+}

@@ -1,0 +1,113 @@
+package advice
+
+import (
+	"fmt"
+
+	"heapside/calc/heap"
+	"heapside/calc/maturity"
+)
+
+const (
+	srcMoisture = "Cornell, Richard and Trautmann, moisture" // seen: slow below 35-40 %, nearly stops below 30 %
+	srcTrouble  = "extension sheet on troubleshooting compost piles (publisher not shown)"
+	srcSqueeze  = "AgriFutures Australia, Water; squeeze test scale: own choice"
+	srcOwn      = "own choice"
+)
+
+// soakingMm is the rain on an open heap after which an older squeeze test is
+// out of date (own choice: 15 litres on each square metre).
+const soakingMm = 15.0
+
+var waterRules = []Rule{
+	{
+		Code:   "soggy",
+		Text:   "When a handful drips or runs, mix in coarse dry browns and turn; do not water.",
+		Source: srcTrouble + "; " + srcSqueeze,
+		find: func(l look) (Job, bool) {
+			j := Job{
+				Kind: Browns, Title: "Mix in coarse dry browns and turn it", Urgency: Soon, Confidence: sure, Done: "log turn",
+				Reason: fmt.Sprintf("A handful %s when squeezed %s: too wet for air to get in. Ask mix for the amount.", squeezed[l.squeeze], l.ago(l.SqueezeAt)),
+			}
+			if l.squeeze == heap.Runs {
+				j.Urgency = Today
+			}
+			return j, wet(l.squeeze)
+		},
+	},
+	{
+		Code:   "dry",
+		Text:   "When a handful crumbles, water it to about 55 %, half first, and squeeze again.",
+		Source: srcMoisture + "; " + srcTrouble,
+		find:   findDry,
+	},
+	{
+		Code:   "cover",
+		Text:   "Cover an open heap that is too wet, to keep rain off.",
+		Source: srcTrouble,
+		find: func(l look) (Job, bool) {
+			open := l.Heap.Container == heap.OpenHeap || l.Heap.Container == heap.PalletBay
+			return Job{
+				Kind: Cover, Title: "Cover it", Urgency: Soon, Confidence: likely, Done: "log cover tarp",
+				Reason: "It is too wet and nothing keeps the rain off.",
+			}, wet(l.squeeze) && !l.Covered && open
+		},
+	},
+	{
+		Code:   "squeeze-again",
+		Text:   "After watering a dry heap, turning a wet one or heavy rain, squeeze again.",
+		Source: srcTrouble + "; " + srcOwn,
+		find: func(l look) (Job, bool) {
+			off := l.Squeeze == heap.Crumbles || wet(l.Squeeze)
+			rained := l.RainMm >= soakingMm && !l.Covered
+			why := "something was done about it since."
+			if rained {
+				why = l.say.SayRain(l.RainMm) + " of rain fell on it since."
+			}
+			return feelJob(Soon, fmt.Sprintf("A handful %s %s; %s", squeezed[l.Squeeze], l.ago(l.SqueezeAt), why)),
+				l.stage != maturity.Ready && l.squeezeOutdated() && (off || rained)
+		},
+	},
+	{
+		Code:   "squeeze-due",
+		Text:   "Squeeze a handful every two weeks while the heap is hot or cooling.",
+		Source: srcOwn,
+		find: func(l look) (Job, bool) {
+			why := "No squeeze test is on record."
+			if !l.SqueezeAt.IsZero() {
+				why = "The last squeeze test was " + l.ago(l.SqueezeAt) + "."
+			}
+			working := l.stage == maturity.Hot || l.stage == maturity.Cooling
+			return feelJob(WhenYouCan, why+" Heat dries a heap from inside."), working && l.Now.Sub(l.SqueezeAt) >= freshSign
+		},
+	},
+}
+
+// squeezed puts a class of the squeeze test into a sentence: "a handful ...".
+var squeezed = map[heap.Squeeze]string{
+	heap.Crumbles: "crumbled",
+	heap.Holds:    "held together",
+	heap.Drops:    "gave a drop or two",
+	heap.Drips:    "dripped",
+	heap.Runs:     "ran with water",
+}
+
+func feelJob(u Urgency, reason string) Job {
+	return Job{Kind: Feel, Title: "Squeeze a handful from the middle", Reason: reason, Urgency: u, Confidence: sure}
+}
+
+func findDry(l look) (Job, bool) {
+	j := Job{
+		Kind: Water, Title: "Water it until a handful holds together", Urgency: Today, Confidence: likely, Done: "log water",
+		Reason: fmt.Sprintf("A handful crumbled %s: this dry, it works slowly or not at all.", l.ago(l.SqueezeAt)),
+	}
+	if l.stage == maturity.Curing {
+		j.Urgency = WhenYouCan
+	}
+	if litres := litresToAdd(l); litres > 0 {
+		j.WaterL = litres
+		j.Title = "Water it: about " + l.say.SayWater(litres)
+		j.Done = fmt.Sprintf("log water %g litres", litres)
+		j.Reason += " Give half, turn or poke it in, and squeeze again before the rest."
+	}
+	return j, l.squeeze == heap.Crumbles && l.stage != maturity.Ready
+}
