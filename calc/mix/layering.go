@@ -1,0 +1,92 @@
+package mix
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"heapside/calc/feedstock"
+	"heapside/calc/measure"
+)
+
+// MinHeatL is the least volume in litres that holds heat: one cubic yard
+// (Cornell Horticulture). Mueller-Saemann 1986 asks for SureHeatL, 1 m3.
+const (
+	MinHeatL  = 764.554857984
+	SureHeatL = 1000
+)
+
+// Layering is short advice on how to put inputs and a recipe together, at most
+// six lines. A line comes only where the materials call for it.
+func Layering(inputs []Input, r Recipe, m measure.Measures) []string {
+	parts := slices.Clone(inputs)
+	for _, a := range r.Additions {
+		parts = append(parts, Input(a))
+	}
+	matting, coarse := called(parts, func(f *feedstock.Feedstock) bool { return f.Matting }), called(parts, func(f *feedstock.Feedstock) bool { return f.Coarse })
+	var out []string
+	if len(coarse) > 0 {
+		out = append(out, fmt.Sprintf("Put some of the %s at the bottom, for air, and the rest through the heap.", listed(coarse)))
+	} else if len(matting) > 0 {
+		out = append(out, "Start on a hand's depth of twigs or stalks if you have them, for air.")
+	}
+	if len(matting) > 0 {
+		out = append(out, fmt.Sprintf("Spread the %s in layers no thicker than a hand, or shake it through the rest: thick layers mat and shut out air.", listed(matting)))
+	}
+	if chop := called(parts, func(f *feedstock.Feedstock) bool { return f.Chop }); len(chop) > 0 {
+		out = append(out, fmt.Sprintf("Chop or tear the %s first, to pieces of %s or less.", listed(chop), m.SayLength(pieceCm)))
+	}
+	if r.WaterL > 0 {
+		out = append(out, "Water each dry layer as you build; water poured on top runs through.")
+	}
+	if len(r.Additions) > 0 {
+		out = append(out, "Finish with a layer of the drier material, against flies and smell.")
+	}
+	if litres := volume(parts); litres < SureHeatL {
+		out = append(out, small(litres, m))
+	}
+	return out
+}
+
+// pieceCm is the largest piece to add: extension.org page 34398 says 2 in.
+const pieceCm = 5.08
+
+func small(litres float64, m measure.Measures) string {
+	least := fmt.Sprintf("%s to %s", m.SayBulk(MinHeatL), m.SayBulk(SureHeatL))
+	if litres < MinHeatL {
+		return fmt.Sprintf("That is %s. A heap below %s does not hold heat: add it to a larger one, or expect slow, cool compost.", m.SayBulk(litres), least)
+	}
+	return fmt.Sprintf("That is %s, only just enough to hold heat (%s).", m.SayBulk(litres), least)
+}
+
+// called are the names of the materials that are so, largest volume first,
+// without what is a trace of the whole.
+func called(parts []Input, is func(*feedstock.Feedstock) bool) []string {
+	all := volume(parts)
+	sorted := slices.Clone(parts)
+	slices.SortStableFunc(sorted, func(a, b Input) int { return compareKeys("", "", b.VolumeL, a.VolumeL) })
+	var out []string
+	for i := range sorted {
+		f := &sorted[i].Feedstock
+		if is(f) && sorted[i].VolumeL >= minShare*all && !slices.Contains(out, f.Name) {
+			out = append(out, f.Name)
+		}
+	}
+	return out
+}
+
+func volume(parts []Input) float64 {
+	sum := 0.0
+	for i := range parts {
+		sum += parts[i].VolumeL
+	}
+	return sum
+}
+
+// listed joins names as a sentence does.
+func listed(names []string) string {
+	if n := len(names); n > 1 {
+		return strings.Join(names[:n-1], ", ") + " and " + names[n-1]
+	}
+	return strings.Join(names, "")
+}
