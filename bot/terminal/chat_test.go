@@ -152,6 +152,7 @@ func TestComplete(t *testing.T) {
 		{"picks among loose words", "log feel dr", []string{"log feel drops ", "log feel drips "}},
 		{"loose heap name of two words", "history north b", []string{"history North Bay "}},
 		{"materials replace the loose words", "mix 2 buckets of gra", []string{"mix 2 buckets of grass clippings ", "mix 2 buckets of grape marc "}},
+		{"the last item of a list", "mix 1 sack of leaves and 2 buckets of gras", []string{"mix 1 sack of leaves and 2 buckets of grass clippings "}},
 		{"loose words after an option", "log feel heap:Tumbler h", []string{"log feel heap:Tumbler holds "}},
 		{"help completes commands", "help lo", []string{"help log "}},
 		{"help completes subcommands", "help log f", []string{"help log feel "}},

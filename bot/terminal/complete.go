@@ -95,7 +95,11 @@ func completeOption(ctx context.Context, a Assistant, call commands.Call, cmd *c
 		return line[:cur.start], options
 	}
 	start, loose := looseRun(line, rest, cur)
-	kept := line[start:cur.start] // what is typed already is part of each suggestion
+	if cmd.Options[i].Kind == commands.Material {
+		done := lastItem(loose)
+		start, loose = start+done, loose[done:]
+	}
+	kept := line[min(start, cur.start):cur.start] // what is typed already is part of each suggestion
 	var out []string
 	for _, v := range values(ctx, a, call, cmd.Options[i], loose) {
 		out = append(out, v+" ")
@@ -117,6 +121,18 @@ func looseRun(line string, rest []word, cur word) (start int, text string) {
 		start = w.start
 	}
 	return start, line[start:cur.end]
+}
+
+// lastItem is where the last item of a list begins: what stands before it is
+// finished, however long it is.
+func lastItem(list string) int {
+	at := 0
+	for _, sep := range []string{", ", " and ", "+ "} {
+		if i := strings.LastIndex(list, sep); i >= 0 {
+			at = max(at, i+len(sep))
+		}
+	}
+	return at
 }
 
 // values suggests whole values of one option.

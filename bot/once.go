@@ -1,0 +1,139 @@
+package main
+
+import (
+	"context"
+	"encoding/json"
+	"flag"
+	"fmt"
+	"io"
+	"time"
+
+	"heapside/bot/terminal"
+	"heapside/calc/fault"
+	"heapside/commands"
+)
+
+// once answers one line.
+type once struct {
+	seat
+	now  time.Time
+	json bool
+}
+
+func onceFlags(m *Main, fs *flag.FlagSet) func(context.Context, []string) error {
+	var o once
+	o.flags(m, fs)
+	fs.TextVar(&o.now, "now", time.Time{}, "the `TIME` to answer for, as 2026-05-03T12:00:00Z (default the present)")
+	fs.BoolVar(&o.json, "json", false, "print one JSON object, with the numbers of the answer under values")
+	return func(ctx context.Context, words []string) error { return o.run(ctx, m, words) }
+}
+
+func (o *once) run(ctx context.Context, m *Main, words []string) error {
+	reply, err := o.ask(ctx, m, words)
+	if err != nil {
+		e, ok := fault.As(err)
+		if !ok {
+			e = fault.New(fault.NotSaved, "%v", err)
+		}
+		reply = commands.Reply{Headline: e.Message, Err: e}
+	}
+	if o.json {
+		if err := printJSON(m.Out, reply); err != nil {
+			return err
+		}
+	} else if reply.Err == nil {
+		if _, err := io.WriteString(m.Out, terminal.Render(reply)); err != nil {
+			return fmt.Errorf("print the answer: %w", err)
+		}
+	}
+	if reply.Err != nil {
+		return reply.Err
+	}
+	return o.save(m, reply)
+}
+
+func (o *once) ask(ctx context.Context, m *Main, words []string) (commands.Reply, error) {
+	assistant, err := m.assistant(ctx, o.db, m.logger(o.verbose))
+	if err != nil {
+		return commands.Reply{}, err
+	}
+	call := o.call(m)
+	call.Now = o.now
+	if call.Now.IsZero() {
+		call.Now = now()
+	}
+	return assistant.Line(ctx, call, terminal.JoinArgs(words, assistant.Commands())), nil
+}
+
+// save writes the attachments where -out says, and says where on standard
+// error, which leaves standard output to the answer.
+func (o *once) save(m *Main, reply commands.Reply) error {
+	if o.out == "" {
+		return nil
+	}
+	paths, err := terminal.Save(o.out, reply.Files)
+	for _, p := range paths {
+		fmt.Fprintln(m.Err, "Saved", terminal.Clean(p))
+	}
+	return err
+}
+
+// answer is a reply as scripts read it.
+type answer struct {
+	Headline string                    `json:"headline"`
+	Body     []block                   `json:"body"`
+	Cautions []string                  `json:"cautions"`
+	Basis    []string                  `json:"basis"`
+	Actions  []action                  `json:"actions"`
+	Private  bool                      `json:"private"`
+	Error    *failure                  `json:"error"`
+	Values   map[string]commands.Value `json:"values"`
+}
+
+type block struct {
+	Title string   `json:"title"`
+	Lines []string `json:"lines"`
+}
+
+type action struct {
+	Label string `json:"label"`
+	Line  string `json:"line"`
+}
+
+type failure struct {
+	Code    fault.Code `json:"code"`
+	Message string     `json:"message"`
+}
+
+// printJSON prints a reply as one object. Lists are never null, so that a
+// script can loop over them.
+func printJSON(w io.Writer, r commands.Reply) error {
+	a := answer{
+		Headline: r.Headline,
+		Body:     make([]block, len(r.Body)),
+		Cautions: append([]string{}, r.Cautions...),
+		Basis:    append([]string{}, r.Basis...),
+		Actions:  make([]action, len(r.Actions)),
+		Private:  r.Private,
+		Values:   r.Values,
+	}
+	for i, b := range r.Body {
+		a.Body[i] = block{b.Title, append([]string{}, b.Lines...)}
+	}
+	for i, x := range r.Actions {
+		a.Actions[i] = action(x)
+	}
+	if r.Err != nil {
+		a.Error = &failure{r.Err.Code, r.Err.Message}
+	}
+	if a.Values == nil {
+		a.Values = map[string]commands.Value{}
+	}
+	enc := json.NewEncoder(w)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", "  ")
+	if err := enc.Encode(a); err != nil {
+		return fmt.Errorf("print the answer as JSON: %w", err)
+	}
+	return nil
+}

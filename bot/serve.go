@@ -1,0 +1,98 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"log/slog"
+	"os"
+	"strings"
+
+	"heapside/bot/discord"
+	"heapside/calc/fault"
+)
+
+// maxToken bounds what is read of a token file; a token is far shorter.
+const maxToken = 4096
+
+// serve is the assistant on Discord.
+type serve struct {
+	db      string
+	guild   string
+	verbose bool
+}
+
+func serveFlags(m *Main, fs *flag.FlagSet) func(context.Context, []string) error {
+	var s serve
+	dbFlag(m, fs, &s.db)
+	fs.StringVar(&s.guild, "guild", "", "register the commands only in the server with this `ID`, for a trial")
+	fs.BoolVar(&s.verbose, "v", false, "log every command")
+	return func(ctx context.Context, _ []string) error { return s.run(ctx, m) }
+}
+
+func (s *serve) run(ctx context.Context, m *Main) error {
+	token, err := m.token()
+	if err != nil {
+		return err
+	}
+	level := slog.LevelInfo
+	if s.verbose {
+		level = slog.LevelDebug
+	}
+	log := slog.New(slog.NewTextHandler(m.Err, &slog.HandlerOptions{Level: level}))
+	assistant, err := m.assistant(ctx, s.db, log)
+	if err != nil {
+		return err
+	}
+	adapter, err := discord.New(discord.Config{Token: token, Guild: s.guild, Log: log, HTTP: m.HTTP, Now: now}, assistant)
+	if err != nil {
+		return err
+	}
+	log.Info("serving", "record", s.db)
+	if err := adapter.Run(ctx); err != nil {
+		return err
+	}
+	log.Info("stopped")
+	return nil
+}
+
+// token comes from the environment or from a file that only its owner can
+// read; a flag would show it in the list of processes.
+func (m *Main) token() (string, error) {
+	token, path := m.Getenv("HEAPSIDE_TOKEN"), m.Getenv("HEAPSIDE_TOKEN_FILE")
+	switch {
+	case token != "" && path != "":
+		return "", fault.New(fault.Ambiguous, "HEAPSIDE_TOKEN and HEAPSIDE_TOKEN_FILE are both set; keep one.")
+	case token != "":
+		return token, nil
+	case path != "":
+		return tokenFile(path)
+	}
+	return "", fault.New(fault.Missing, "Put the bot's token into HEAPSIDE_TOKEN, or name a file that only you can read in HEAPSIDE_TOKEN_FILE.")
+}
+
+func tokenFile(path string) (string, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return "", fmt.Errorf("read the token: %w", err)
+	}
+	defer f.Close()
+	info, err := f.Stat()
+	if err != nil {
+		return "", fmt.Errorf("read the token: %w", err)
+	}
+	if mode := info.Mode(); !mode.IsRegular() || mode.Perm()&0o077 != 0 {
+		return "", fault.New(fault.Refused, "Others can read %q (%v); chmod 600 it, then start again.", path, mode)
+	}
+	data, err := io.ReadAll(io.LimitReader(f, maxToken))
+	if err != nil {
+		return "", fmt.Errorf("read the token: %w", err)
+	}
+	token := strings.TrimSpace(string(data))
+	if token == "" {
+		return "", errors.New("the token file " + path + " is empty")
+	}
+	return token, nil
+}
