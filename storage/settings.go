@@ -87,32 +87,48 @@ func scanStock(scan func(...any) error) (heap.Stock, error) {
 	return s, err
 }
 
-// SaveStock sets what is on hand of one material; a volume of 0 removes it.
-func (db *DB) SaveStock(ctx context.Context, at heap.Place, s heap.Stock) error {
+// SaveStock sets what is on hand of materials, all or none; a volume of 0
+// removes one.
+func (db *DB) SaveStock(ctx context.Context, at heap.Place, stock ...heap.Stock) error {
+	for _, s := range stock {
+		if err := checkStock(s); err != nil {
+			return err
+		}
+	}
+	return db.write(ctx, "save stock", func(ctx context.Context, tx *sql.Tx) error {
+		for _, s := range stock {
+			if err := saveStock(ctx, tx, at, s); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+}
+
+func checkStock(s heap.Stock) error {
 	if !(s.VolumeL >= 0 && s.VolumeL <= heap.MaxLitres) {
 		return fault.New(fault.OutOfRange, "%g litres cannot be on hand: give 0 to %g.", s.VolumeL, heap.MaxLitres)
 	}
 	if s.Material == "" {
 		return fault.New(fault.Missing, "Which material is on hand? Give its name.")
 	}
-	if err := short(text{"A material", s.Material}, text{"An amount", s.Said}); err != nil {
+	return short(text{"A material", s.Material}, text{"An amount", s.Said})
+}
+
+func saveStock(ctx context.Context, tx *sql.Tx, at heap.Place, s heap.Stock) error {
+	if s.VolumeL == 0 {
+		_, err := tx.ExecContext(ctx, "DELETE FROM stock WHERE guild = $1 AND channel = $2 AND material = $3",
+			at.Guild, at.Channel, s.Material)
 		return err
 	}
-	return db.write(ctx, "save stock", func(ctx context.Context, tx *sql.Tx) error {
-		if s.VolumeL == 0 {
-			_, err := tx.ExecContext(ctx, "DELETE FROM stock WHERE guild = $1 AND channel = $2 AND material = $3",
-				at.Guild, at.Channel, s.Material)
-			return err
-		}
-		err := room(ctx, tx, "SELECT count(*) FROM stock WHERE guild = $1 AND channel = $2 AND material <> $3", at, s.Material, maxStock)
-		if err != nil {
-			return err
-		}
-		const save = `INSERT INTO stock (guild, channel, material, said, volume_l, at_ms) VALUES ($1, $2, $3, $4, $5, $6)
-			ON CONFLICT (guild, channel, material) DO UPDATE SET said = excluded.said, volume_l = excluded.volume_l, at_ms = excluded.at_ms`
-		_, err = tx.ExecContext(ctx, save, at.Guild, at.Channel, s.Material, s.Said, s.VolumeL, milliseconds(s.At))
+	err := room(ctx, tx, "SELECT count(*) FROM stock WHERE guild = $1 AND channel = $2 AND material <> $3", at, s.Material, maxStock)
+	if err != nil {
 		return err
-	})
+	}
+	const save = `INSERT INTO stock (guild, channel, material, said, volume_l, at_ms) VALUES ($1, $2, $3, $4, $5, $6)
+		ON CONFLICT (guild, channel, material) DO UPDATE SET said = excluded.said, volume_l = excluded.volume_l, at_ms = excluded.at_ms`
+	_, err = tx.ExecContext(ctx, save, at.Guild, at.Channel, s.Material, s.Said, s.VolumeL, milliseconds(s.At))
+	return err
 }
 
 // room refuses one material more than a channel can keep.

@@ -1,0 +1,137 @@
+// Package storetest is what every engine of the record must pass.
+package storetest
+
+import (
+	"context"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+
+	"heapside/calc/fault"
+	"heapside/calc/feedstock"
+	"heapside/calc/heap"
+)
+
+// Store is the record as the suite sees it.
+type Store interface {
+	Heaps(ctx context.Context, at heap.Place) ([]heap.Heap, error)
+	StartHeap(ctx context.Context, h heap.Heap, by heap.Person, logged time.Time) (heap.Heap, error)
+	ChangeHeap(ctx context.Context, h heap.Heap, entries ...heap.Entry) ([]heap.Entry, error)
+	Append(ctx context.Context, at heap.Place, entries ...heap.Entry) ([]heap.Entry, error)
+	Void(ctx context.Context, at heap.Place, by heap.Person, logged time.Time, ids ...heap.EntryID) ([]heap.Entry, error)
+	Entries(ctx context.Context, at heap.Place, id heap.ID) ([]heap.Entry, error)
+	Latest(ctx context.Context, at heap.Place, limit int) ([]heap.Entry, error)
+	Garden(ctx context.Context, at heap.Place) (heap.Garden, error)
+	SaveGarden(ctx context.Context, g heap.Garden) error
+	Stock(ctx context.Context, at heap.Place) ([]heap.Stock, error)
+	SaveStock(ctx context.Context, at heap.Place, stock ...heap.Stock) error
+	Materials(ctx context.Context, at heap.Place) ([]feedstock.Feedstock, error)
+	SaveMaterial(ctx context.Context, at heap.Place, f feedstock.Feedstock) error
+}
+
+// Run runs the suite; open returns an empty record that closes with the test.
+func Run(t *testing.T, open func(t *testing.T) Store) {
+	for _, part := range []struct {
+		name  string
+		tests map[string]func(*bench)
+	}{
+		{"heaps", heapTests},
+		{"entries", entryTests},
+		{"void", voidTests},
+		{"settings", settingTests},
+		{"scope", scopeTests},
+		{"writes", writeTests},
+	} {
+		for name, test := range part.tests {
+			t.Run(part.name+"/"+name, func(t *testing.T) {
+				test(&bench{T: t, store: open(t)})
+			})
+		}
+	}
+}
+
+// The invented garden and its people.
+var (
+	bays  = heap.Place{Guild: "millrace-lane", Channel: "bays"}
+	plots = heap.Place{Guild: "millrace-lane", Channel: "plots"}
+	other = heap.Place{Guild: "orchard-end", Channel: "bays"}
+
+	wren  = heap.Person{ID: "7", Name: "Wren"}
+	tamsy = heap.Person{ID: "11", Name: "Tamsy"}
+
+	noon = time.Date(2026, 5, 2, 12, 0, 0, 0, time.UTC)
+)
+
+// bench is one test with its store.
+type bench struct {
+	*testing.T
+	store Store
+}
+
+func (b *bench) start(at heap.Place, name string) heap.Heap {
+	b.Helper()
+	h, err := b.store.StartHeap(b.Context(), heap.Heap{
+		Place: at, Name: name, Container: heap.PalletBay, SizeL: 800, Cover: "none", Aim: heap.Fast, Started: noon,
+	}, wren, noon)
+	require.NoError(b, err)
+	return h
+}
+
+func (b *bench) append(at heap.Place, entries ...heap.Entry) []heap.Entry {
+	b.Helper()
+	stored, err := b.store.Append(b.Context(), at, entries...)
+	require.NoError(b, err)
+	return stored
+}
+
+// change stores the heap with one changed field and returns that entry.
+func (b *bench) change(h heap.Heap, field string, after time.Duration) heap.Entry {
+	b.Helper()
+	stored, err := b.store.ChangeHeap(b.Context(), h, entry(h, after, heap.Changed{Field: field}))
+	require.NoError(b, err)
+	require.Len(b, stored, 1)
+	return stored[0]
+}
+
+func (b *bench) void(at heap.Place, ids ...heap.EntryID) []heap.Entry {
+	b.Helper()
+	voided, err := b.store.Void(b.Context(), at, tamsy, noon.Add(time.Hour), ids...)
+	require.NoError(b, err)
+	return voided
+}
+
+func (b *bench) entries(h heap.Heap) []heap.Entry {
+	b.Helper()
+	entries, err := b.store.Entries(b.Context(), h.Place, h.ID)
+	require.NoError(b, err)
+	return entries
+}
+
+// only is the one heap of a place.
+func (b *bench) only(at heap.Place) heap.Heap {
+	b.Helper()
+	heaps, err := b.store.Heaps(b.Context(), at)
+	require.NoError(b, err)
+	require.Len(b, heaps, 1)
+	return heaps[0]
+}
+
+// refused requires an error for people with that code.
+func (b *bench) refused(code fault.Code, err error) {
+	b.Helper()
+	require.Error(b, err)
+	f, ok := fault.As(err)
+	require.True(b, ok, "not an error for people: %v", err)
+	require.Equal(b, code, f.Code, f.Message)
+	require.NotEmpty(b, f.Message)
+}
+
+func entry(h heap.Heap, after time.Duration, p heap.Payload) heap.Entry {
+	at := noon.Add(after)
+	return heap.Entry{Heap: h.ID, At: at, Logged: at, By: wren, Payload: p}
+}
+
+func temp(h heap.Heap, after time.Duration, c float64) heap.Entry {
+	return entry(h, after, heap.Temp{C: c, DepthCm: 40, Said: "hot"})
+}
