@@ -2,6 +2,7 @@ package advice
 
 import (
 	"fmt"
+	"strings"
 
 	"heapside/calc/heap"
 	"heapside/calc/maturity"
@@ -43,13 +44,14 @@ var growthRules = []Rule{
 		Text:   "Below about one cubic yard (0.76 m³) a heap hardly holds heat: collect more, or insulate it.",
 		Source: srcSize,
 		find: func(l look) (Job, bool) {
+			volume, _, _ := strings.Cut(l.say.SayBulk(l.VolumeL), " (") // without the buckets
 			title := "Collect enough to make it larger, or insulate it"
 			if l.Heap.SizeL > 0 && l.Heap.SizeL < leastL {
 				title = "Insulate its sides and cover the top"
 			}
 			return Job{
 				Kind: Grow, Title: title, Urgency: WhenYouCan, Confidence: likely,
-				Reason: fmt.Sprintf("About %s, and %s: below about %s a heap hardly holds heat.", l.say.SayBulk(l.VolumeL), l.reads(), l.say.SayBulk(leastL)),
+				Reason: fmt.Sprintf("It holds about %s and read %s: below a cubic yard (0.76 m³) a heap hardly holds heat.", volume, l.reads()),
 			}, l.neverHot() && l.Age >= slowAfter && l.VolumeL > 0 && l.VolumeL < leastL
 		},
 	},

@@ -2,6 +2,7 @@ package advice
 
 import (
 	"fmt"
+	"strings"
 
 	"heapside/calc/heap"
 	"heapside/calc/maturity"
@@ -104,9 +105,11 @@ func findDry(l look) (Job, bool) {
 		j.Urgency = WhenYouCan
 	}
 	if litres := litresToAdd(l); litres > 0 {
+		said := l.say.SayWater(litres)
+		amount, _, _ := strings.Cut(said, " (") // without the cans
 		j.WaterL = litres
-		j.Title = "Water it: about " + l.say.SayWater(litres)
-		j.Done = fmt.Sprintf("log water %g litres", litres)
+		j.Title = "Water it: about " + said
+		j.Done = "log water " + amount
 		j.Reason += " Give half, turn or poke it in, and squeeze again before the rest."
 	}
 	return j, l.squeeze == heap.Crumbles && l.stage != maturity.Ready

@@ -1,0 +1,174 @@
+package advice
+
+import (
+	"math/rand/v2"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"heapside/calc/heap"
+	"heapside/calc/maturity/scenario"
+	"heapside/calc/measure"
+)
+
+// assertSound holds for the jobs of any heap.
+func assertSound(t *testing.T, s heap.State, m measure.Measures, jobs []Job) {
+	require.LessOrEqual(t, len(jobs), Most)
+	kinds := map[string]bool{}
+	for i, j := range jobs {
+		require.False(t, kinds[j.Kind], "two jobs of kind %s", j.Kind)
+		kinds[j.Kind] = true
+		for _, text := range []string{j.Title, j.Reason, j.Source} {
+			require.NotEmpty(t, text, j.Kind)
+			require.NotContains(t, text, "%!")
+			require.NotContains(t, text, "NaN")
+			require.NotContains(t, strings.ToLower(text), "safe")
+		}
+		require.Contains(t, []string{sure, likely, guess}, j.Confidence)
+		require.GreaterOrEqual(t, j.WaterL, 0.0)
+		if i > 0 {
+			require.LessOrEqual(t, j.Urgency, jobs[i-1].Urgency)
+		}
+		if amount, ok := strings.CutPrefix(j.Done, "log water "); ok {
+			got, err := m.ParseAmount(amount)
+			require.NoError(t, err)
+			litres, _ := got.Volume()
+			require.InEpsilon(t, j.WaterL, litres.Typical, 1e-6)
+		}
+	}
+	for _, c := range conflicts {
+		require.False(t, kinds[c.wins] && kinds[c.loses], "%s and %s", c.wins, c.loses)
+	}
+	if wet(inspect(s, m).squeeze) {
+		require.False(t, kinds[Water], "water on a soggy heap")
+		for _, j := range jobs {
+			require.Zero(t, j.WaterL, j.Kind)
+			require.NotContains(t, j.Title, "wet", "wetting a soggy heap")
+		}
+	}
+}
+
+func TestAnyRecord(t *testing.T) {
+	r := rand.New(rand.NewPCG(5, 6))
+	for range 4000 {
+		s := scenario.Random(r)
+		m := measure.Measures{Fahrenheit: r.IntN(2) == 0}
+		if r.IntN(3) == 0 {
+			m.System = measure.US
+		}
+		jobs := Jobs(s, m)
+		assertSound(t, s, m, jobs)
+		require.Equal(t, jobs, Jobs(s, m), "the same record gives the same jobs")
+	}
+}
+
+func TestFinishedHeapNeedsNothing(t *testing.T) {
+	r := rand.New(rand.NewPCG(7, 8))
+	for range 100 {
+		s := scenario.Random(r)
+		s.Heap.Finished = s.Now
+		assert.Empty(t, Jobs(s, measure.Measures{}))
+	}
+}
+
+// TestConflictsAreOneWay: a pair that stood in both orders, or a kind that no
+// rule uses, would make the table's order matter where nobody looks.
+func TestConflictsAreOneWay(t *testing.T) {
+	for i, c := range conflicts {
+		for _, d := range conflicts[i+1:] {
+			assert.False(t, c.wins == d.wins && c.loses == d.loses, "%v twice", c)
+			assert.False(t, c.wins == d.loses && c.loses == d.wins, "%v both ways", c)
+		}
+	}
+}
+
+func TestThresholds(t *testing.T) {
+	rows := []struct {
+		name   string
+		c      float64
+		aim    heap.Aim
+		want   string
+		source string
+	}{
+		{"60 C is not above 140 F", 60, heap.Steady, "", "Cornell fact sheet 1"},
+		{"141 F", (141 - 32) / 1.8, heap.Steady, Turn, "Cornell fact sheet 1, turn-140 in standards-checks.json"},
+		{"160 F", (160 - 32) / 1.8, heap.Steady, Cool, "NC DEQ"},
+		{"170 F", (170 - 32) / 1.8, heap.Steady, Cool, "NRCS job sheet 317: watch closely, nrcs-watch"},
+		{"185 F", (185 - 32) / 1.8, heap.Steady, Cool, "NRCS job sheet 317: act at once"},
+		{"65 C, hygienic", 65, heap.Hygienic, Turn, "40 CFR 257 App. II: five turnings in 15 days"},
+	}
+	for _, r := range rows {
+		t.Run(r.name, func(t *testing.T) {
+			now := scenario.Now
+			s := heap.State{
+				Now: now, Age: 6 * day, Heap: heap.Heap{Aim: r.aim},
+				Content: []heap.Added{{Material: "grass-clippings", MassKg: 300}}, LastAdded: now.Add(-6 * day),
+				Readings: []heap.Reading{{At: now, C: r.c}}, Squeeze: heap.Drops, SqueezeAt: now,
+			}
+			jobs := Jobs(s, measure.Measures{})
+			if r.want == "" {
+				assert.Empty(t, jobs, r.source)
+				return
+			}
+			require.Len(t, jobs, 1, r.source)
+			assert.Equal(t, r.want, jobs[0].Kind, r.source)
+			assert.Equal(t, jobs[0].Kind == Cool, jobs[0].Caution != "", "fire caution")
+		})
+	}
+}
+
+func TestLitresToAdd(t *testing.T) {
+	known := []heap.Added{{Material: "unheard-of", MassKg: 100}} // 40 kg dry at the guessed 60 %
+	rows := []struct {
+		name    string
+		content []heap.Added
+		ageDays float64
+		volumeL float64
+		want    float64
+		source  string
+	}{
+		// 40 x (0.55/0.45 - 0.35/0.65) = 27.35
+		{"as put in", known, 0, 0, 27, "W = Q (G - M) / (100 - G), mix.md, with Q = 40 / 0.65 = 61.5 kg"},
+		{"half of it gone", known, 90, 0, 14, "Embrapa: about 50 % of mass in 90 days"},
+		{"never more gone", known, 900, 0, 14, "own choice"},
+		{"no more than leaves take on forming", known, 0, 100, 10, "NJDEP: 20 gal per cubic yard = 99 L/m3; 9.9 L to the whole litre"},
+		{"nothing known", nil, 10, 500, 0, ""},
+		{"nothing weighed", []heap.Added{{Material: "grass-clippings"}}, 10, 500, 0, ""},
+	}
+	for _, r := range rows {
+		t.Run(r.name, func(t *testing.T) {
+			l := look{}
+			l.Content, l.VolumeL = r.content, r.volumeL
+			l.Age = time.Duration(r.ageDays * float64(day))
+			assert.InDelta(t, r.want, litresToAdd(l), 0.51, r.source)
+		})
+	}
+}
+
+func TestDustCautionOnlyWhenDry(t *testing.T) {
+	for _, story := range stories(t) {
+		l := inspect(story.State, story.Measures)
+		for _, j := range Jobs(story.State, story.Measures) {
+			dusty := strings.Contains(j.Caution, dustCaution)
+			assert.False(t, dusty && l.squeeze != heap.Crumbles, story.Title)
+			assert.False(t, j.Kind == Turn && l.squeeze == heap.Crumbles && !dusty, story.Title)
+		}
+	}
+}
+
+func TestRulesAreGivenAsACopy(t *testing.T) {
+	rules := Rules()
+	rules[0].Code = "changed"
+	assert.False(t, slices.ContainsFunc(Rules(), func(r Rule) bool { return r.Code == "changed" }))
+}
+
+func BenchmarkJobs2000(b *testing.B) {
+	s := scenario.Long(2000)
+	for b.Loop() {
+		Jobs(s, measure.Measures{})
+	}
+}
