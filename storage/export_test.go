@@ -1,0 +1,12 @@
+package storage
+
+import "database/sql"
+
+// Provider lets tests walk the migrations step by step.
+var Provider = provider
+
+// Writer is the connection that writes.
+func (db *DB) Writer() *sql.DB { return db.writer }
+
+// Reader is the pool that reads.
+func (db *DB) Reader() *sql.DB { return db.reader }

@@ -1,0 +1,201 @@
+package storage_test
+
+import (
+	"database/sql"
+	"path/filepath"
+	"sync"
+	"testing"
+
+	"github.com/mattn/go-sqlite3"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"heapside/calc/feedstock"
+	"heapside/calc/heap"
+	"heapside/calc/measure"
+	"heapside/storage"
+)
+
+// rows are stored by hand at the version that first has their table, and never
+// edited: they stand for the files that groups already have.
+var rows = map[int64][]string{
+	1: {
+		`INSERT INTO heaps (id, guild, channel, name, name_key, container, size_l, cover, aim, started_ms, finished_ms)
+			VALUES (4, 'millrace-lane', 'heaps', 'North Bay', 'NORTH BAY', 'pallet bay', 800, 'tarp', 'fast', 1777723200000, NULL)`,
+		`INSERT INTO entries (id, guild, channel, heap_id, at_ms, logged_ms, by_id, by_name, kind, payload, voids) VALUES
+			(8, 'millrace-lane', 'heaps', 4, 1777723200000, 1777723200000, '7', 'Wren', 'started', '{}', NULL),
+			(9, 'millrace-lane', 'heaps', 4, 1777726800000, 1777726860000, '7', 'Wren', 'temperature', '{"c":58,"depth_cm":40,"said":"58"}', NULL),
+			(10, 'millrace-lane', 'heaps', 4, 1777730400000, 1777730400000, '7', 'Wren', 'voided', '{"entry":9,"was":"temperature"}', 9)`,
+	},
+	2: {
+		`INSERT INTO gardens (guild, channel, zone, lat, lon, measures, organisers)
+			VALUES ('millrace-lane', 'heaps', 'Europe/London', 51.5, -0.1, '{"System":"imperial","Fahrenheit":true,"Sizes":{"bucket":14}}', '[{"ID":"7","Name":"Wren"}]')`,
+		`INSERT INTO stock (guild, channel, material, said, volume_l, at_ms) VALUES ('millrace-lane', 'heaps', 'straw', 'a bale', 120, 1777723200000)`,
+		`INSERT INTO materials (guild, channel, id, feedstock) VALUES ('millrace-lane', 'heaps', 'grass',
+			'{"ID":"grass","Name":"grass","Density":{"Low":180,"Typical":210,"High":260,"Source":"group"},"Aliases":["lawn"]}')`,
+	},
+}
+
+// checks read back what rows stored, through the record of today.
+var checks = map[int64]func(*testing.T, *storage.DB){
+	1: func(t *testing.T, db *storage.DB) {
+		heaps, err := db.Heaps(t.Context(), here)
+		require.NoError(t, err)
+		assert.Equal(t, []heap.Heap{{ID: 4, Place: here, Name: "North Bay", Container: heap.PalletBay, SizeL: 800, Cover: "tarp", Aim: heap.Fast, Started: noon}}, heaps)
+		entries, err := db.Entries(t.Context(), here, 4)
+		require.NoError(t, err)
+		require.Len(t, entries, 3)
+		assert.Equal(t, heap.Temp{C: 58, DepthCm: 40, Said: "58"}, entries[1].Payload)
+		assert.Equal(t, heap.EntryID(10), entries[1].VoidedBy)
+		assert.Equal(t, heap.Voided{Entry: 9, Was: heap.KindTemp}, entries[2].Payload)
+	},
+	2: func(t *testing.T, db *storage.DB) {
+		g, err := db.Garden(t.Context(), here)
+		require.NoError(t, err)
+		assert.Equal(t, heap.Garden{
+			Place: here, Zone: "Europe/London", Located: true, Lat: 51.5, Lon: -0.1, Organisers: []heap.Person{wren},
+			Measures: measure.Measures{System: measure.Imperial, Fahrenheit: true, Sizes: map[string]float64{"bucket": 14}},
+		}, g)
+		stock, err := db.Stock(t.Context(), here)
+		require.NoError(t, err)
+		assert.Equal(t, []heap.Stock{{Material: "straw", Said: "a bale", VolumeL: 120, At: noon}}, stock)
+		materials, err := db.Materials(t.Context(), here)
+		require.NoError(t, err)
+		require.Len(t, materials, 1)
+		assert.Equal(t, feedstock.Property{Range: measure.Range{Low: 180, Typical: 210, High: 260}, Source: "group"}, materials[0].Density)
+		assert.Equal(t, []string{"lawn"}, materials[0].Aliases)
+	},
+}
+
+// raw opens the file past the record.
+func raw(t *testing.T, path string) *sql.DB {
+	t.Helper()
+	db, err := sql.Open("sqlite3", "file:"+path+"?_foreign_keys=on")
+	require.NoError(t, err)
+	t.Cleanup(func() { db.Close() })
+	return db
+}
+
+func TestEveryEarlierVersionIsBroughtUpToDate(t *testing.T) {
+	sources, err := storage.Provider(raw(t, filepath.Join(t.TempDir(), "any.db")))
+	require.NoError(t, err)
+	require.Len(t, sources.ListSources(), len(rows), "a new migration needs rows of its version")
+	for _, source := range sources.ListSources() {
+		t.Run(filepath.Base(source.Path), func(t *testing.T) {
+			path := filepath.Join(t.TempDir(), "garden.db")
+			old := raw(t, path)
+			fill(t, old, source.Version)
+			require.NoError(t, old.Close())
+
+			db := open(t, path)
+			for v := int64(1); v <= source.Version; v++ {
+				checks[v](t, db)
+			}
+			h, err := db.StartHeap(t.Context(), heap.Heap{Place: here, Name: "South Bay"}, wren, noon)
+			require.NoError(t, err)
+			assert.Equal(t, heap.ID(5), h.ID, "numbers go on where they were")
+		})
+	}
+}
+
+// fill brings an empty file to a version and stores that version's rows.
+func fill(t *testing.T, db *sql.DB, version int64) {
+	t.Helper()
+	p, err := storage.Provider(db)
+	require.NoError(t, err)
+	for v := int64(1); v <= version; v++ {
+		_, err = p.UpTo(t.Context(), v)
+		require.NoError(t, err)
+		for _, insert := range rows[v] {
+			_, err = db.Exec(insert)
+			require.NoError(t, err)
+		}
+	}
+}
+
+func TestMigrationsGoUpDownAndUp(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "garden.db")
+	db := raw(t, path)
+	newest := int64(len(rows))
+	fill(t, db, newest)
+	up := schema(t, db)
+	p, err := storage.Provider(db)
+	require.NoError(t, err)
+
+	_, err = p.DownTo(t.Context(), 0)
+	require.NoError(t, err)
+	assert.Empty(t, schema(t, db))
+	fill(t, db, newest)
+	assert.Equal(t, up, schema(t, db))
+}
+
+// schema is the text of all tables, indexes and triggers but goose's own.
+func schema(t *testing.T, db *sql.DB) []string {
+	t.Helper()
+	found, err := db.Query("SELECT sql FROM sqlite_master WHERE sql IS NOT NULL AND tbl_name NOT IN ('goose_db_version', 'sqlite_sequence') ORDER BY name")
+	require.NoError(t, err)
+	defer found.Close()
+	var all []string
+	for found.Next() {
+		var one string
+		require.NoError(t, found.Scan(&one))
+		all = append(all, one)
+	}
+	require.NoError(t, found.Err())
+	return all
+}
+
+func TestManyCanOpenANewFileAtOnce(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "garden.db")
+	var running sync.WaitGroup
+	errs := make([]error, 6)
+	for i := range errs {
+		running.Go(func() {
+			db, err := storage.Open(t.Context(), path)
+			if errs[i] = err; err == nil {
+				errs[i] = db.Close()
+			}
+		})
+	}
+	running.Wait()
+	for _, err := range errs {
+		require.NoError(t, err)
+	}
+	started(t, open(t, path))
+}
+
+func TestEntriesCannotBeChangedOrRemoved(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "garden.db")
+	started(t, open(t, path))
+	db := raw(t, path)
+	for _, statement := range []string{
+		"UPDATE entries SET by_name = 'Nobody'",
+		"DELETE FROM entries",
+	} {
+		_, err := db.Exec(statement)
+		assert.ErrorContains(t, err, "entries", statement)
+	}
+}
+
+func TestTheTablesRefuseWhatTheProgramWouldNotWrite(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "garden.db")
+	h := started(t, open(t, path))
+	db := raw(t, path)
+	const entry = "INSERT INTO entries (guild, channel, heap_id, at_ms, logged_ms, by_id, by_name, kind, payload, voids) VALUES "
+	for name, statement := range map[string]string{
+		"broken payload":          entry + "('millrace-lane', 'heaps', 1, 1, 1, '7', 'Wren', 'note', '{', NULL)",
+		"another place's heap":    entry + "('orchard-end', 'heaps', 1, 1, 1, '7', 'Wren', 'note', '{}', NULL)",
+		"text for a time":         entry + "('millrace-lane', 'heaps', 1, 'noon', 1, '7', 'Wren', 'note', '{}', NULL)",
+		"a voiding of nothing":    entry + "('millrace-lane', 'heaps', 1, 1, 1, '7', 'Wren', 'voided', '{}', NULL)",
+		"a voiding of no entry":   entry + "('millrace-lane', 'heaps', 1, 1, 1, '7', 'Wren', 'voided', '{}', 99)",
+		"a heap of negative size": "UPDATE heaps SET size_l = -1",
+		"a stock of nothing":      "INSERT INTO stock (guild, channel, material, said, volume_l, at_ms) VALUES ('a', 'b', 'straw', '', 0, 1)",
+		"half a location":         "INSERT INTO gardens (guild, channel, zone, lat, measures, organisers) VALUES ('a', 'b', '', 1, '{}', '[]')",
+	} {
+		_, err := db.Exec(statement)
+		var refused sqlite3.Error
+		require.ErrorAs(t, err, &refused, name)
+		assert.Equal(t, sqlite3.ErrConstraint, refused.Code, name)
+	}
+	require.Equal(t, heap.ID(1), h.ID)
+}
