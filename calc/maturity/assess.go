@@ -14,9 +14,12 @@ import (
 func Assess(s heap.State, m measure.Measures) Assessment {
 	e := weigh(s, m)
 	stage, why := e.stage()
+	if stage == Hot && e.readingAge <= StaleHot {
+		why = fmt.Sprintf("%s in the heap %s: it is hot.", m.SayTemperature(e.last.C), ago(e.State, e.last.At))
+	}
 	a := Assessment{
 		Stage:    stage,
-		Because:  append([]string{why}, e.because(stage)...),
+		Because:  append([]string{why}, e.because(stage, why)...),
 		Settle:   e.settleStage(stage),
 		Basis:    e.basis(stage),
 		Cautions: e.cautions(),
@@ -28,10 +31,16 @@ func Assess(s heap.State, m measure.Measures) Assessment {
 	return a
 }
 
-// because lists the evidence, the strongest first, in short sentences.
-func (e evidence) because(s Stage) []string {
+// because lists the evidence, the strongest first, in short sentences that do
+// not repeat why.
+func (e evidence) because(s Stage, why string) []string {
 	var lines []string
-	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
+	add := func(format string, args ...any) {
+		line := fmt.Sprintf(format, args...)
+		if len(line) > 1 && !strings.Contains(why, line[1:len(line)-1]) {
+			lines = append(lines, line)
+		}
+	}
 	switch {
 	case e.hasLast && e.readingAge > e.staleAfter(s):
 		add("%s %s is the last reading: too old to say what it is today.", e.say.SayTemperature(e.last.C), ago(e.State, e.last.At))
@@ -45,7 +54,7 @@ func (e evidence) because(s Stage) []string {
 	}
 	if e.hasAir {
 		add("%s.", e.compareAir())
-	} else if s == Curing || s == Ready {
+	} else if s == Curing && e.curing {
 		add("There is no air reading to compare with, taken within two days of one in the heap.")
 	}
 	if s != Filling && e.sinceFresh <= CuredAfter && len(e.Content) > 0 {
@@ -115,7 +124,7 @@ func (e evidence) contradiction(s Stage) string {
 
 // basis lists the readings and the sources that the stage and the uses rest on.
 func (e evidence) basis(s Stage) []string {
-	list := []string{srcRecord, srcCuring, srcSigns}
+	list := []string{e.onRecord(), srcCuring, srcSigns}
 	if s == Hot || s == Cooling {
 		list = append(list, srcFresh, srcCooling)
 	}
@@ -129,6 +138,12 @@ func (e evidence) basis(s Stage) []string {
 		list = append(list, srcRadish, srcBag)
 	}
 	return list
+}
+
+// onRecord counts the readings that the answer rests on.
+func (e evidence) onRecord() string {
+	return fmt.Sprintf("on record: %d readings in the heap, %d of the air, %d turnings, %d tests",
+		len(e.Readings), len(e.Air), len(e.Turns), len(e.Tests))
 }
 
 func (e evidence) cautions() []string {

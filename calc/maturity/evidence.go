@@ -20,6 +20,7 @@ type evidence struct {
 	sinceFresh       time.Duration // since material was last added, or since the start
 	curing           bool
 	curedFor         time.Duration
+	fedSinceTurn     bool // curing counts from the last addition, not from the turning
 	air              heap.Reading
 	hasAir           bool // an air reading close in time to the last one in the heap, both recent
 	passed, failed   []heap.TestRecord
@@ -34,6 +35,7 @@ type evidence struct {
 var plantTests = []string{"radish", "germination", "lab"}
 
 func weigh(s heap.State, m measure.Measures) evidence {
+	s = Core(s)
 	e := evidence{State: s, say: m}
 	e.last, e.hasLast = s.LastReading()
 	if e.hasLast {
@@ -45,7 +47,7 @@ func weigh(s heap.State, m measure.Measures) evidence {
 		e.sinceFresh = s.Now.Sub(s.LastAdded)
 	}
 	if from, ok := CuringSince(s); ok {
-		e.curing, e.curedFor = true, s.Now.Sub(from)
+		e.curing, e.curedFor, e.fedSinceTurn = true, s.Now.Sub(from), from.Equal(s.LastAdded)
 	}
 	e.air, e.hasAir = AirBeside(s)
 	e.sortTests()
@@ -132,15 +134,21 @@ func (e evidence) gap() float64 {
 // warm says that the heap is known to be more than AirGapC above the air.
 func (e evidence) warm() bool { return e.gap() > AirGapC }
 
-// objection is a sign that speaks against calling the compost ready, or "".
+// objection is what speaks against calling the compost ready, or "".
 func (e evidence) objection() string {
+	if f := e.foul(); f != "" || !e.warm() {
+		return f
+	}
+	return "it is still " + e.sayGap(e.gap()) + " warmer than the air"
+}
+
+// foul is a sign that something is wrong with the compost, or "".
+func (e evidence) foul() string {
 	switch {
 	case e.badSmell:
 		return "it smelled " + smellWord(e.Smell) + " " + ago(e.State, e.SmellAt)
 	case len(e.failed) > 0:
 		return "the " + e.failed[0].Test.Test + " test failed " + ago(e.State, e.failed[0].At)
-	case e.warm():
-		return "it is still " + e.sayGap(e.gap()) + " warmer than the air"
 	}
 	return ""
 }

@@ -7,18 +7,16 @@ const day = 24 * time.Hour
 // Sources as they are named to people. "Seen" means that the figure was read
 // on the publisher's page.
 const (
-	srcCuring    = "AgriFutures Australia, poultry waste composting guidelines, Curing"            // seen
-	srcSigns     = "Cornell Cooperative Extension, sheet on telling when compost is done"          // seen
-	srcRadish    = "UF/IFAS Extension Sarasota County, compost maturity test"                      // seen
-	srcBag       = "Devon Community Composting Network, sampling and moisture"                     // seen
-	srcFresh     = "a German composting works: about six weeks gives fresh compost"                // seen (paderkompost.de)
-	src180       = "several US states: mature at 60 % decomposed or 180 days active"               // seen in an abstract
-	srcYear      = "Illinois Extension: six months to a year"                                      // seen
-	srcCooling   = "own computation over 63 published small-scale runs (Khandakar, Kibria et al.)" // computed from the data set, CC BY 4.0
-	srcManure    = "USDA, 7 CFR 205.203(c)(1)"                                                     // days seen second-hand, the rule itself seen at USDA AMS
-	srcRaw       = "Louisiana Administrative Code 7 V.1211"                                        // seen
-	srcRecord    = "the readings and entries on record"
-	srcOwnChoice = "own choice"
+	srcCuring  = "AgriFutures Australia, poultry waste composting guidelines, Curing"            // seen
+	srcSigns   = "Cornell Cooperative Extension, sheet on telling when compost is done"          // seen
+	srcRadish  = "UF/IFAS Extension Sarasota County, compost maturity test"                      // seen
+	srcBag     = "Devon Community Composting Network, sampling and moisture"                     // seen
+	srcFresh   = "a German composting works: about six weeks gives fresh compost"                // seen (paderkompost.de)
+	src180     = "several US states: mature at 60 % decomposed or 180 days active"               // seen in an abstract
+	srcYear    = "Illinois Extension: six months to a year"                                      // seen
+	srcCooling = "own computation over 63 published small-scale runs (Khandakar, Kibria et al.)" // computed from the data set, CC BY 4.0
+	srcManure  = "USDA, 7 CFR 205.203(c)(1)"                                                     // days seen second-hand, the rule itself seen at USDA AMS
+	srcRaw     = "Louisiana Administrative Code 7 V.1211"                                        // seen
 )
 
 // The limits. Each is compared as written; durations are whole days.

@@ -12,8 +12,8 @@ import (
 // StageOf is the stage of a heap and why, in one sentence without degrees.
 //
 //   - ready: cured for 21 days and within 5 C of the air, or cured for 42 days
-//     with a passed test, or curing with a passed plant test, or a year without
-//     fresh material; and nothing speaks against it.
+//     or 180 days old with a passed test, or curing with a passed plant test, or
+//     a year without fresh material; and nothing speaks against it.
 //   - curing: stayed below 45 C after a turning that followed the last hot
 //     reading, or 180 days without fresh material.
 //   - hot: the last reading is 45 C or more and at most 16 days old.
@@ -30,7 +30,7 @@ func (e evidence) stage() (Stage, string) {
 	}
 	switch {
 	case e.curing:
-		return Curing, fmt.Sprintf("It has stayed below the curing line for %s, since it was turned.", days(e.curedFor)) + e.but()
+		return Curing, e.curingWhy() + e.but()
 	case e.provenByAgeAlone:
 		return Curing, fmt.Sprintf("Nothing fresh went in for %s; the time says curing, no readings prove it.", days(e.sinceFresh)) + e.but()
 	case e.wasHot:
@@ -54,6 +54,8 @@ func (e evidence) readyWhy() string {
 		return fmt.Sprintf("It has cured for %s and is about as cool as the air.", days(e.curedFor))
 	case e.curing && e.curedFor >= FullyCured && len(e.passed) > 0:
 		return fmt.Sprintf("It has cured for %s and passed the %s test.", days(e.curedFor), e.passed[0].Test.Test)
+	case e.provenByAgeAlone && len(e.passed) > 0:
+		return fmt.Sprintf("Nothing fresh went in for %s, and it passed the %s test.", days(e.sinceFresh), e.passed[0].Test.Test)
 	case ripe && e.plantTest:
 		return "Plants grew in it: it passed a test with seeds."
 	case ripe && e.sinceFresh >= OldAge:
@@ -68,6 +70,13 @@ func (e evidence) but() string {
 		return " It would count as ready, but " + o + "."
 	}
 	return ""
+}
+
+func (e evidence) curingWhy() string {
+	if e.fedSinceTurn {
+		return fmt.Sprintf("It has stayed cool for %s, since fresh material last went in.", days(e.curedFor))
+	}
+	return fmt.Sprintf("It has stayed cool for %s, since it was turned.", days(e.curedFor))
 }
 
 func (e evidence) coolingWhy() string {

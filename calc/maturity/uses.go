@@ -28,7 +28,8 @@ var uses = []use{
 
 const (
 	settleReading = "Take the temperature in the middle, 40 cm deep."
-	settleTurn    = "Turn it once and read it three days later: below the curing line means that it is curing."
+	settleAgain   = "Take the temperature in the middle again in three days."
+	settleTwice   = "Take the temperature again, in two places."
 	settleAir     = "Read the thermometer in the shade beside the heap and log it with the spot air."
 	settleBag     = "Seal a handful in a plastic bag for a few days: it should smell of earth."
 	settleRadish  = "Sow 20 radishes in a pot of it: 15 that sprout and grow on mean it is fit for any use."
@@ -57,8 +58,8 @@ func judgeAhead(e evidence, s Stage) answer {
 	switch {
 	case s == Ready:
 		return answer{Yes, "It counts as ready.", ""}
-	case s == Curing && e.objection() != "":
-		return answer{NotYet, capital(e.objection()) + ".", settleBag}
+	case s == Curing && e.foul() != "":
+		return answer{NotYet, capital(e.foul()) + ".", settleBag}
 	case s == Curing && e.curing:
 		return answer{Yes, "It is curing: dig it in some weeks before you plant (common practice, no source for how many).", ""}
 	case s == Curing:
@@ -134,7 +135,7 @@ func (e evidence) missing() string {
 // settleStage is the one observation that would tell most at a stage.
 func (e evidence) settleStage(s Stage) string {
 	switch {
-	case s == Ready && !e.plantTest:
+	case s == Ready && !e.plantTest && e.sinceFresh < VeryOld:
 		return settleRadish
 	case s == Ready:
 		return ""
@@ -149,7 +150,11 @@ func (e evidence) settleStage(s Stage) string {
 	case s == Curing:
 		return settleRadish
 	case s == Cooling && e.hasLast && e.last.C < HotC && !e.LastTurn().After(e.lastHot.At):
-		return settleTurn
+		return "Turn it once and read it three days later: below " + e.say.SayTemperature(HotC) + " means that it is curing."
+	case e.contradiction(s) != "":
+		return settleTwice
+	case e.hasLast && e.readingAge <= day:
+		return settleAgain
 	}
 	return settleReading
 }

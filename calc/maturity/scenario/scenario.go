@@ -4,8 +4,9 @@
 // A story begins with "## title". Then come lines of four sorts:
 //
 //	aim: fast                        an attribute: aim, container, size (litres), thermometer
-//	9 days ago: temp 58              an entry: add, temp, air, feel, smell, turn, water,
-//	                                 cover, height, rain, test (days or hours ago, or today)
+//	9 days ago: temp 58              an entry: add, temp (40 cm deep), edge, skin (5 cm deep),
+//	                                 air, feel, smell, turn, water, cover, height, rain, test
+//	                                 (days or hours ago, or today)
 //	=> turn, soon: it is falling     what is expected; the meaning is the test's own
 //	# words                          a remark
 //
@@ -121,6 +122,8 @@ var forms = map[string]func(w words) heap.Payload{
 		return heap.Added{Material: w.word(1), Name: w.word(1), Said: w.word(1), VolumeL: w.number(2), MassKg: w.number(4)}
 	},
 	"temp":   func(w words) heap.Payload { return heap.Temp{C: w.number(1), DepthCm: 40} },
+	"edge":   func(w words) heap.Payload { return heap.Temp{C: w.number(1), Spot: "edge"} },
+	"skin":   func(w words) heap.Payload { return heap.Temp{C: w.number(1), DepthCm: 5} },
 	"air":    func(w words) heap.Payload { return heap.Temp{C: w.number(1), Spot: "air"} },
 	"feel":   func(w words) heap.Payload { return heap.Feel{Squeeze: heap.Squeeze(w.word(1))} },
 	"smell":  func(w words) heap.Payload { return heap.Smell{Smell: w.word(1)} },
