@@ -25,49 +25,55 @@ const (
 	Log     = "log"     // put on record what went in
 )
 
-// conflict is a pair of jobs that must not stand side by side: wins is kept,
-// loses is dropped, and note is what the winner then adds to its reason.
-type conflict struct{ wins, loses, note string }
+// conflict is a pair of jobs that must not stand side by side: the one that
+// wins is kept and the one that loses dropped. Where the winner takes the loser
+// over, both are done in one go.
+type conflict struct {
+	wins, loses string
+	over        bool
+}
 
 // conflicts are tried in order. All are own choice: the sources give single
 // rules and do not say which comes first.
 var conflicts = []conflict{
-	{Cool, Browns, "Mix in coarse dry browns as you turn."},
-	{Cool, Water, "Wet it as you turn."},
-	{Cool, Turn, ""},
-	{Cool, Leave, ""},
-	{Cool, Use, ""},
-	{Cool, Test, ""},
-	{Cool, Grow, ""},
-	{Browns, Water, ""},
-	{Browns, Turn, ""},
-	{Browns, Greens, ""},
-	{Browns, Leave, ""},
-	{Browns, Use, ""},
-	{Browns, Test, ""},
-	{Turn, Leave, ""},
-	{Turn, Use, ""},
-	{Turn, Test, ""},
-	{Water, Leave, ""},
-	{Greens, Leave, ""},
-	{Use, Leave, ""},
-	{Use, Water, ""},
+	{Cool, Browns, true},
+	{Cool, Water, true},
+	{Cool, Turn, false},
+	{Cool, Leave, false},
+	{Cool, Use, false},
+	{Cool, Test, false},
+	{Cool, Grow, false},
+	{Browns, Water, false},
+	{Browns, Turn, false},
+	{Browns, Greens, false},
+	{Browns, Leave, false},
+	{Browns, Use, false},
+	{Browns, Test, false},
+	{Turn, Leave, false},
+	{Turn, Use, false},
+	{Turn, Test, false},
+	{Water, Leave, false},
+	{Greens, Leave, false},
+	{Use, Leave, false},
+	{Use, Water, false},
 }
 
 // join makes one job of those of the same kind: the most urgent, with the
-// reason and source of the next one added. jobs must be ranked.
+// reason and source of the next one added unless that is the least urgent
+// sort. jobs must be ranked.
 func join(jobs []Job) []Job {
 	var kept []Job
-	more := map[string]int{}
+	joined := map[string]bool{}
 	for _, j := range jobs {
 		i := slices.IndexFunc(kept, func(k Job) bool { return k.Kind == j.Kind })
 		if i < 0 {
 			kept = append(kept, j)
 			continue
 		}
-		if more[j.Kind]++; more[j.Kind] > 1 {
+		if joined[j.Kind] || j.Urgency == WhenYouCan {
 			continue
 		}
+		joined[j.Kind] = true
 		k := &kept[i]
 		k.Reason += " " + j.Reason
 		if !strings.Contains(k.Source, j.Source) {
@@ -78,8 +84,7 @@ func join(jobs []Job) []Job {
 	return kept
 }
 
-// settle drops the losers of conflicts. What a loser knew that the winner
-// needs, litres of water and a caution, passes to the winner.
+// settle drops the losers of conflicts.
 func settle(jobs []Job) []Job {
 	find := func(kind string) int {
 		return slices.IndexFunc(jobs, func(j Job) bool { return j.Kind == kind })
@@ -90,12 +95,14 @@ func settle(jobs []Job) []Job {
 			continue
 		}
 		win, lose := &jobs[w], jobs[l]
-		if c.note != "" {
-			win.Reason += " " + lose.Reason + " " + c.note
-			win.WaterL = max(win.WaterL, lose.WaterL)
+		if c.over {
+			win.Reason += " " + lose.Reason + " As you turn: " + lowered(lose.Title) + "."
+			win.WaterL = lose.WaterL
 			win.Caution = cmp.Or(win.Caution, lose.Caution)
 		}
 		jobs = slices.Delete(jobs, l, l+1)
 	}
 	return jobs
 }
+
+func lowered(title string) string { return strings.ToLower(title[:1]) + title[1:] }

@@ -21,6 +21,7 @@ const (
 	srcFire    = "NC Department of Environmental Quality, spontaneous combustion guidance"
 	srcNRCS    = "USDA NRCS job sheet 317"
 	srcCornell = "Cornell Waste Management Institute, fact sheet 1"
+	srcNJ      = "NJ Department of Environmental Protection, section III.A"
 	srcPhysics = "Cornell Waste Management Institute, compost physics"
 	srcPFRP    = "40 CFR 257 App. II"
 )
@@ -55,7 +56,7 @@ var heatRules = []Rule{
 	{
 		Code:   "hot",
 		Text:   "Above 60 °C (140 °F), turn; where the aim is hygienic, from 65 °C.",
-		Source: srcCornell + "; " + srcPhysics,
+		Source: srcCornell + "; " + srcNJ + "; " + srcPhysics,
 		find: func(l look) (Job, bool) {
 			limit := turnAtC
 			if l.Heap.Aim == heap.Hygienic {
@@ -63,7 +64,7 @@ var heatRules = []Rule{
 			}
 			return Job{
 				Kind: Turn, Title: "Turn it", Urgency: Today, Confidence: l.trust(), Caution: l.dust(), Done: "log turn",
-				Reason: fmt.Sprintf("%s: above %s it runs out of air and slows itself down.", l.reads(), l.say.SayTemperature(limit)),
+				Reason: fmt.Sprintf("%s: above %s the heat harms the life that does the work.", l.reads(), l.say.SayTemperature(limit)),
 			}, l.fresh && l.rested && l.last.C > limit && l.last.C < wetAtC
 		},
 	},

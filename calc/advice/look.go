@@ -41,6 +41,7 @@ type look struct {
 }
 
 func inspect(s heap.State, m measure.Measures) look {
+	s = maturity.Core(s)
 	l := look{State: s, say: m}
 	l.stage, _ = maturity.StageOf(s)
 	l.last, l.hasLast = s.LastReading()
@@ -69,19 +70,17 @@ func inspect(s heap.State, m measure.Measures) look {
 }
 
 // squeezeOutdated says that something was done since the squeeze test that
-// changes how wet the heap is: watering a dry heap, turning a wet one, or rain
-// on an open one.
+// changes how wet the heap is: turning a wet one, watering any other, or rain
+// on any other that lies open.
 func (l look) squeezeOutdated() bool {
 	if l.SqueezeAt.IsZero() {
 		return false
 	}
-	if l.RainMm >= soakingMm && !l.Covered {
-		return true
-	}
 	if wet(l.Squeeze) {
 		return l.LastTurn().After(l.SqueezeAt)
 	}
-	return l.lastWatering().After(l.SqueezeAt)
+	rained := l.RainMm >= soakingMm && !l.Covered
+	return rained || l.lastWatering().After(l.SqueezeAt)
 }
 
 func (l look) lastWatering() time.Time {

@@ -46,7 +46,7 @@ var turnRules = []Rule{
 				u = Today
 			}
 			return turnJob(l, u, l.trust(), fmt.Sprintf("%s %s, %s: it is falling.", l.say.SayTemperature(top.C), l.ago(top.At), l.reads())),
-				ok && l.fresh && l.rested && !hold && l.last.C > coolC && top.C-l.last.C >= fallC && l.working()
+				ok && l.fresh && l.rested && !hold && l.last.C > coolC && l.last.C <= turnAtC && top.C-l.last.C >= fallC && l.working()
 		},
 	},
 	{
@@ -72,7 +72,7 @@ var turnRules = []Rule{
 		Text:   "Where the aim is hygienic, turn every three days at 55 °C and more: five turnings in fifteen days.",
 		Source: srcPFRP,
 		find: func(l look) (Job, bool) {
-			return turnJob(l, Soon, l.trust(), fmt.Sprintf("%s and not turned for %s: every part must pass through the hot middle.", l.reads(), days(l.unturned))),
+			return turnJob(l, Soon, l.trust(), fmt.Sprintf("It has not been turned for %s while at %s: every part must pass through the hot middle.", days(l.unturned), l.say.SayTemperature(l.last.C))),
 				l.Heap.Aim == heap.Hygienic && l.fresh && l.last.C >= hygieneC && l.unturned >= turnHygienic
 		},
 	},

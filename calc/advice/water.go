@@ -60,8 +60,11 @@ var waterRules = []Rule{
 		find: func(l look) (Job, bool) {
 			off := l.Squeeze == heap.Crumbles || wet(l.Squeeze)
 			rained := l.RainMm >= soakingMm && !l.Covered
-			why := "something was done about it since."
-			if rained {
+			why := "it has been watered since."
+			switch {
+			case wet(l.Squeeze):
+				why = "it has been turned since."
+			case rained:
 				why = l.say.SayRain(l.RainMm) + " of rain fell on it since."
 			}
 			return feelJob(Soon, fmt.Sprintf("A handful %s %s; %s", squeezed[l.Squeeze], l.ago(l.SqueezeAt), why)),
@@ -73,12 +76,15 @@ var waterRules = []Rule{
 		Text:   "Squeeze a handful every two weeks while the heap is hot or cooling.",
 		Source: srcOwn,
 		find: func(l look) (Job, bool) {
-			why := "No squeeze test is on record."
+			why := "No squeeze test is on record"
 			if !l.SqueezeAt.IsZero() {
-				why = "The last squeeze test was " + l.ago(l.SqueezeAt) + "."
+				why = "The last squeeze test was " + l.ago(l.SqueezeAt)
+			}
+			if w := l.lastWatering(); !w.IsZero() {
+				why += ", the last watering " + l.ago(w)
 			}
 			working := l.stage == maturity.Hot || l.stage == maturity.Cooling
-			return feelJob(WhenYouCan, why+" Heat dries a heap from inside."), working && l.Now.Sub(l.SqueezeAt) >= freshSign
+			return feelJob(WhenYouCan, why+". Heat dries a heap from inside."), working && l.Now.Sub(l.SqueezeAt) >= freshSign
 		},
 	},
 }
