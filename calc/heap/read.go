@@ -164,7 +164,9 @@ func (t *tally) moved(p Moved, at time.Time) {
 // finish computes what depends on all entries.
 func (t *tally) finish() {
 	s := &t.state
-	s.Age = max(0, s.Now.Sub(t.begun))
+	if !t.begun.IsZero() {
+		s.Age = max(0, s.Now.Sub(t.begun))
+	}
 	for _, l := range t.lots {
 		s.Content = append(s.Content, l.content(l.share))
 		s.AddedL += l.VolumeL * l.share

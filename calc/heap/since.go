@@ -12,15 +12,11 @@ func (s State) Portion(share float64) []Added {
 	var moved []Added
 	for _, l := range t.lots {
 		a := l.content(l.share * share)
-		a.AgeDays = max(days(s.Now.Sub(l.put())), minAgeDays)
+		a.AgeDays = days(s.Now.Sub(l.put()))
 		moved = append(moved, a)
 	}
 	return moved
 }
-
-// minAgeDays marks material that came from another heap even when it was
-// moved within the minute.
-const minAgeDays = 1.0 / (24 * 60)
 
 // DaysSinceTurn is how long ago the heap was last turned; false when never.
 func (s State) DaysSinceTurn() (float64, bool) { return s.since(s.LastTurn()) }
