@@ -175,7 +175,7 @@ func (r reader) andHalf(f found) found {
 	if !ok {
 		return f
 	}
-	if _, another := r.amountAt(f.next + 1); another || is(r.t, next, "a", "an") {
+	if _, _, another := r.inner(f.next + 1); another || is(r.t, next, "a", "an") {
 		return f
 	}
 	c := f.amount.Count
@@ -241,7 +241,7 @@ func (r reader) slice(from, to int) string {
 func (r reader) checked(f found, said string) (Amount, error) {
 	a := f.amount
 	if f.uncount {
-		return Amount{}, fault.New(fault.Missing, "How many %s in %s? Say a number, such as \"2 %s\" or \"half a %s\".", a.Unit.Many, quote(said), a.Unit.Many, a.Unit.One)
+		return Amount{}, fault.New(fault.Missing, "How many are the %s in %s? Say a number in front, such as \"2 x %s\".", a.Unit.Many, quote(said), a.Unit.Many)
 	}
 	total := a.Count.Times(a.Unit.Size)
 	limit := r.m.limit(a.Unit.Dim)

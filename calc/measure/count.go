@@ -122,20 +122,18 @@ func span(a, b Range) Range {
 // "and a half" or "dozen" behind.
 func quantity(t []token, i int) (Range, int, bool) {
 	v, next, ok := numeral(t, i)
-	c := Exact(v)
 	if phrase, end, found := longest(t, i, key(countPhrases)); found && end > next {
-		c, next, ok = countPhrases[phrase], end, true
-		return c, next, ok
+		return countPhrases[phrase], end, true
 	}
 	if !ok {
 		return Range{}, i, false
 	}
 	if is(t, next, "and") {
 		if f, end, ok := fraction(t, next+1); ok {
-			c, next = Exact(v+f), end
+			return Exact(v + f), end, true
 		}
 	}
-	return c, next, true
+	return Exact(v), next, true
 }
 
 // numeral reads digits or number words below a million at i.
@@ -155,13 +153,12 @@ func numeral(t []token, i int) (float64, int, bool) {
 	}
 	for next < len(t) && t[next].kind == wordToken && scaleWords[t[next].text] > 0 {
 		v, next = v*scaleWords[t[next].text], next+1
-		if at := next; is(t, at, "and") || at < len(t) {
-			if is(t, at, "and") {
-				at++
-			}
-			if w, end, ok := belowHundred(t, at); ok && v >= 100 {
-				v, next = v+w, end
-			}
+		at := next
+		if is(t, at, "and") {
+			at++
+		}
+		if w, end, ok := belowHundred(t, at); ok && v >= 100 {
+			v, next = v+w, end
 		}
 	}
 	return math.Min(v, maxNumber), next, true

@@ -44,7 +44,7 @@ func (w when) ago() (time.Time, bool) {
 			return time.Time{}, false
 		}
 		s, ok := spans[w.t[next].text]
-		if !ok || w.t[next].kind != wordToken || n.Typical > farthest {
+		if !ok || n.Typical > farthest || length > farthest*24*time.Hour {
 			return time.Time{}, false
 		}
 		i = next + 1
@@ -193,26 +193,23 @@ func (w when) clock(i int) (clockTime, int, bool) {
 	}
 	i = w.skip(i, "this", "at", "in", "the")
 	if part, next, ok := longest(w.t, i, key(dayParts)); ok {
+		if exact, end, ok := w.clock(w.skip(next, "at", ",")); ok && exact.from < 0 { // last night at 11pm
+			return exact, end, true
+		}
 		return dayParts[part], next, true
 	}
+	return w.digits(i)
+}
+
+// digits reads a clock time in numbers at i: it needs minutes, a half of the
+// day or a part of it, because "5" alone may be anything.
+func (w when) digits(i int) (clockTime, int, bool) {
 	h, ok := w.number(i)
 	if !ok {
 		return clockTime{}, i, false
 	}
-	c, next, exact := clockTime{hour: h, from: -1}, i+1, false
-	if is(w.t, next, ":", "h") {
-		m, isMinute := w.number(next + 1)
-		if !isMinute && is(w.t, next, ":") || isMinute && m > 59 {
-			return clockTime{}, i, false
-		}
-		exact, next = true, next+1
-		if isMinute {
-			c.minute, next = m, next+1
-		}
-		if _, seconds := w.number(next + 1); seconds && is(w.t, next, ":") {
-			next += 2
-		}
-	}
+	minute, next, exact := w.minutes(i + 1)
+	c := clockTime{hour: h, minute: minute, from: -1}
 	if half, end, ok := w.halfOfDay(next); ok {
 		if h < 1 || h > 12 {
 			return clockTime{}, i, false
@@ -221,7 +218,23 @@ func (w when) clock(i int) (clockTime, int, bool) {
 	} else if is(w.t, next, "o'clock", "oclock") {
 		next, exact = next+1, true
 	}
-	return c, next, exact && c.hour < 24
+	return c, next, exact && c.hour < 24 && c.minute < 60
+}
+
+// minutes reads ":30", "h30" or "h" behind an hour, and passes over seconds.
+func (w when) minutes(i int) (minute, next int, ok bool) {
+	if !is(w.t, i, ":", "h") {
+		return 0, i, false
+	}
+	minute, given := w.number(i + 1)
+	if !given {
+		return 0, i + 1, is(w.t, i, "h")
+	}
+	next = i + 2
+	if _, seconds := w.number(next + 1); seconds && is(w.t, next, ":") {
+		next += 2
+	}
+	return minute, next, true
 }
 
 // halfOfDay reads "am", "p.m." and the like: 0 or 12 hours to add.
@@ -231,6 +244,10 @@ func (w when) halfOfDay(i int) (int, int, bool) {
 		return 0, i + 1, true
 	case is(w.t, i, "pm"):
 		return 12, i + 1, true
+	case is(w.t, i, "in") && is(w.t, i+1, "the") && is(w.t, i+2, "morning"):
+		return 0, i + 3, true
+	case is(w.t, i, "in") && is(w.t, i+1, "the") && is(w.t, i+2, "afternoon", "evening"):
+		return 12, i + 3, true
 	case is(w.t, i, "a", "p") && is(w.t, i+1, ".") && is(w.t, i+2, "m"):
 		add := 0
 		if is(w.t, i, "p") {

@@ -94,11 +94,21 @@ func (r reader) cutAt(from, i int) (int, bool) {
 	if r.describes(next) && i > from {
 		return i, false
 	}
+	if hard && r.amountOf(from, i, next) {
+		return i, false
+	}
 	if hard || r.begins(next) {
 		return next, !r.insideCount(i)
 	}
 	_, _, reversed := r.trailing(from, i)
 	return next, reversed && i > from && next < len(r.t)
+}
+
+// amountOf is true at the comma of "leaves, 2 buckets": no amount before it and
+// nothing but an amount behind it.
+func (r reader) amountOf(from, i, next int) bool {
+	f, ok := r.amountAt(next)
+	return ok && i > from && !anyCount(r.t[:i], from) && (f.next == len(r.t) || is(r.t, f.next, ",", "+", "and", "&", "plus"))
 }
 
 // insideCount is true at the "and" of "grass 2 and a half buckets" and of
@@ -136,7 +146,7 @@ func (r reader) begins(i int) bool {
 // leadIn passes over the words in front of a piece.
 func (r reader) leadIn(i, end int) int {
 	for i < end && r.t[i].kind != numberToken {
-		if leadIns[r.t[i].text] || is(r.t, i, "another") && r.numberAt(i+1) || is(r.t, i, "*", "_", ":") {
+		if leadIns[r.t[i].text] || is(r.t, i, "another") && r.numberAt(i+1) || is(r.t, i, "*", "_", ":", "`", `"`, "'", ">") {
 			i++
 			continue
 		}
@@ -153,7 +163,7 @@ func (r reader) numberAt(i int) bool {
 // item reads one piece: amount first, or amount last.
 func (r reader) item(from, to int) (Item, error) {
 	p := reader{m: r.m, text: r.text, t: r.t[:to]}
-	for to > from && is(p.t, to-1, ".", "!", "?", ":", "*", "please", "thanks") {
+	for to > from && is(p.t, to-1, ".", "!", "?", ":", "*", "_", "`", `"`, "'", "please", "thanks") {
 		to--
 		p.t = r.t[:to]
 	}

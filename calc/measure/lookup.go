@@ -124,11 +124,10 @@ func (m Measures) resolveFilled(word string) (Unit, bool, bool) {
 // American or British. Shared names such as "gallon" follow the group's system.
 func (m Measures) Unit(word string) (Unit, bool) {
 	toks := lex(strings.ReplaceAll(clean(word), "\n", " "))
-	if u, ok := m.unitByID(strings.TrimSpace(word)); ok {
+	if u, _, next, ok := m.unitName(toks, 0); ok && next == len(toks) {
 		return u, true
 	}
-	u, _, next, ok := m.unitName(toks, 0)
-	return u, ok && next == len(toks)
+	return m.unitByID(strings.TrimSpace(word))
 }
 
 func (m Measures) unitByID(id string) (Unit, bool) {

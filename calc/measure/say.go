@@ -60,14 +60,8 @@ func counted(v float64, one, many string) string {
 	return Say(v) + " " + many
 }
 
-// roundTo rounds v to a whole number of steps, and never a little down to nothing.
-func roundTo(v, step float64) float64 {
-	n := math.Round(v / step)
-	if n == 0 && v > step/4 {
-		n = 1
-	}
-	return n * step
-}
+// roundTo rounds v to a whole number of steps.
+func roundTo(v, step float64) float64 { return math.Round(v/step) * step }
 
 // SayMass writes kilograms in the group's units.
 func (m Measures) SayMass(kg float64) string {

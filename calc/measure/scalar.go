@@ -122,9 +122,6 @@ func readLength(t []token, bare float64) (cm float64, isBare, ok bool) {
 			return 0, false, false
 		}
 		unit, isUnit := 0.0, false
-		if is(t, next, "of") {
-			next++
-		}
 		if next < len(t) {
 			unit, isUnit = lengths[t[next].text]
 		}
@@ -197,7 +194,7 @@ func (m Measures) ParseRain(text string) (float64, error) {
 	if len(t) > 0 && t[0].kind == wordToken && noRain[t[0].text] && (len(t) == 1 || len(t) == 2 && is(t, 1, "rain")) {
 		return 0, nil
 	}
-	if len(t) > 1 && is(t, len(t)-1, "rain") {
+	for len(t) > 1 && is(t, len(t)-1, "rain", "of") {
 		t = t[:len(t)-1]
 	}
 	cm, isBare, ok := readLength(t, bare)

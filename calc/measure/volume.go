@@ -25,10 +25,9 @@ func (m Measures) ladder() []rung {
 	bucket, _ := m.unitByID("bucket")
 	barrow, _ := m.unitByID("barrow")
 	b := bucket.Size.Typical
-	// A group's own barrow may hold less than its bucket; then it only counts buckets.
 	half := 0.5
-	if barrow.Size.Typical < 2*b {
-		barrow, half = bucket, 1
+	if barrow.Size.Typical < 2*b || barrow.Size.Typical > 20*b {
+		barrow, half = bucket, 1 // a group's own sizes that barrows do not help to count
 	}
 	return append(m.smallRungs(b),
 		rung{wholeBuckets * b, bucket, 0.5},
@@ -88,9 +87,15 @@ func (m Measures) SayVolume(litres float64) string {
 	if n == 0 {
 		return "less than " + counted(g.part, g.unit.One, g.unit.Many)
 	}
+	if up := m.rungOf(n * g.unit.Size.Typical); up.unit.ID != g.unit.ID { // 11.8 litres is 1 bucket
+		steps := n * g.unit.Size.Typical / up.step()
+		if math.Abs(steps-math.Round(steps)) < 1e-6 {
+			n, g = math.Round(steps)*up.part, up
+		}
+	}
 	said := counted(n, g.unit.One, g.unit.Many)
 	if g.unit.ID == "barrow" {
-		said += " (about " + Say(math.Round(litres/bucket.Size.Typical)) + " buckets)"
+		said += " (about " + sayMany(litres/bucket.Size.Typical) + " buckets)"
 	}
 	return said
 }
@@ -109,30 +114,37 @@ func (m Measures) SayBulk(litres float64) string {
 		cube = trueByID["yd3"]
 	}
 	bucket, _ := m.unitByID("bucket")
-	v := litres / cube.size
-	name := cube.many
-	if n := decimals(v, bulkPlaces(v)); n == "1" {
+	number, name := sayCubes(litres/cube.size), cube.many
+	if number == "1" {
 		name = cube.one
 	}
-	return groupedDecimals(v, bulkPlaces(v)) + " " + name + " (about " + Say(math.Round(litres/bucket.Size.Typical)) + " buckets)"
+	return number + " " + name + " (about " + sayMany(litres/bucket.Size.Typical) + " buckets)"
 }
 
-func bulkPlaces(v float64) int {
+// sayMany writes a number of buckets no finer than anybody counts them.
+func sayMany(n float64) string {
+	switch {
+	case n < 50:
+		return Say(math.Round(n))
+	case n < 500:
+		return Say(roundTo(n, 5))
+	default:
+		return Say(roundTo(n, 50))
+	}
+}
+
+// sayCubes writes cubic metres or yards to about a twentieth.
+func sayCubes(v float64) string {
 	switch {
 	case v < 0.5:
-		return 2
+		return decimals(v, 2)
+	case v < 0.975:
+		return decimals(roundTo(v, 0.05), 2)
 	case v < 10:
-		return 1
+		return decimals(v, 1)
 	default:
-		return 0
-	}
-}
-
-func groupedDecimals(v float64, places int) string {
-	if places == 0 {
 		return groups(decimals(v, 0))
 	}
-	return decimals(v, places)
 }
 
 // WaterStep is what an amount of water of that many litres is rounded to, in

@@ -82,11 +82,13 @@ func (w when) read(line string) (time.Time, bool) {
 	switch strings.ToLower(line) {
 	case "now", "just now", "right now":
 		return w.now, true
+	case "tomorrow":
+		return w.now.AddDate(0, 0, 1), true
 	}
 	if at, ok := w.ago(); ok {
 		return at, true
 	}
-	d, i, named := w.date(0)
+	d, i, named := w.date(w.skip(0, "earlier"))
 	clock := aDay
 	if !named {
 		d = w.dayOf(w.now)
@@ -100,6 +102,9 @@ func (w when) read(line string) (time.Time, bool) {
 			return time.Time{}, false
 		}
 		clock, i = c, next
+		if is(w.t, 0, "last") && is(w.t, 1, "night") && c.from < 0 && c.hour < 5 {
+			d = w.daysBack(0) // the small hours of last night are today's
+		}
 		if !named { // "7pm yesterday"
 			if later, end, ok := w.date(w.skip(i, "on", ",")); ok {
 				d, i = later, end
