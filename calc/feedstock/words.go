@@ -133,17 +133,18 @@ func set(words string) map[string]bool {
 }
 
 var (
-	denials = set("no without not minus")
+	denials = set("no non not never without minus")
 
 	// noise says nothing about which material it is.
 	noise = set(`a an the some any our my your their his her this that these those of from in on at to with and
-		or for by bit bits lot lots load loads few more much many old nice good great plain big small little few
-		x please thanks about around roughly approx maybe just`)
+		or for by bit bits lot lots load loads few more much many nice good great plain big small little few
+		x free please thanks about around roughly approx maybe just`)
 
 	// qualifiers tell kinds of one material apart and name none by themselves.
 	qualifiers = set(`dry wet damp moist fresh brown green shredded chopped torn crumpled crushed chipped loose raw
 		rotted well half mixed clean long short cut spent used young soft woody dead garden home organic household
-		composted compacted trodden bagged matted crisp crispy fallen spring summer winter autumn bedding`)
+		composted compacted trodden bagged matted old untreated
+		unpainted unsprayed uncooked uncoated unbleached crisp crispy fallen spring summer winter autumn bedding`)
 
 	// spellings brings words of one meaning to one spelling: British and
 	// American, plain and formal.
@@ -165,7 +166,7 @@ var (
 		"shit": "manure", "pooh": "manure", "turd": "manure", "excrement": "manure",
 		"chicken": "hen", "cattle": "cow", "bullock": "cow", "pony": "horse", "donkey": "horse",
 		"bunny": "rabbit", "swine": "pig", "hog": "pig",
-		"grind": "ground", "teabag": "tea", "bracken": "fern", "shredding": "chip", "chipping": "chip",
+		"grind": "ground", "teabag": "tea", "bracken": "fern", "chipping": "chip",
 		"woodchip": "chip", "woodchipping": "chip", "nappy": "diaper", "trash": "rubbish",
 		"canine": "dog", "puppy": "dog", "feline": "cat", "kitty": "cat", "kitten": "cat",
 	}
