@@ -32,14 +32,7 @@ func (s *solver) closest() option {
 			consider(set{of: [maxAdditions]int{i, j}, n: 2}, margin(best, 2))
 		}
 	}
-	short := s.shortlist(sequence(len(s.cands)), shortLength)
-	for a, i := range short {
-		for b, j := range short[a+1:] {
-			for _, k := range short[a+b+2:] {
-				consider(set{of: [maxAdditions]int{i, j, k}, n: 3}, margin(best, 3))
-			}
-		}
-	}
+	s.eachTriple(missLength, func(g set) { consider(g, margin(best, 3)) })
 	return s.nearest(best)
 }
 

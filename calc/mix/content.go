@@ -13,7 +13,7 @@ import (
 var spread = 1 - math.Sqrt(0.2)
 
 // Content folds what has gone into a heap into one material, so that the heap
-// can be an input of a further mix. Its ranges reproduce the 10 and 90 % points
+// can be an input of a further mix. The name reads in a sentence. Its ranges reproduce the 10 and 90 % points
 // of the draws. A moisture from a squeeze test replaces the computed one; the
 // water then changes and the volume stays. Nothing is taken off for what has
 // rotted: give parts as they are now. Parts that Resolve refuses give the zero Part.
@@ -24,7 +24,7 @@ func Content(name string, parts []Part, moisture *measure.Range) Part {
 	s := newSampler(0, defaultDraws)
 	c := content{s, Blend{}.Add(canonical(parts)...), s.sum(parts)}
 	f := feedstock.Feedstock{
-		ID: "heap:" + name, Name: "what is in " + name, Kind: feedstock.Neutral,
+		ID: "heap:" + name, Name: name, Kind: feedstock.Neutral,
 		Mineral: c.typical.NitrogenKg <= 0,
 	}
 	const source = "computed"

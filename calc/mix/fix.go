@@ -1,6 +1,10 @@
 package mix
 
-import "heapside/calc/feedstock"
+import (
+	"math"
+
+	"heapside/calc/feedstock"
+)
 
 // fixReach is how many of the candidates are tried two at a time beside the one
 // further material.
@@ -55,7 +59,7 @@ func (s *solver) widen(everything []feedstock.Feedstock, everyday int) (*solver,
 func (s *solver) plansWith(further []bool, size int) []plan {
 	var out []plan
 	try := func(g set) {
-		if p, ok := s.plan(g); ok {
+		if p, ok := s.plan(g, math.Inf(1)); ok {
 			out = append(out, p)
 		}
 	}

@@ -186,7 +186,10 @@ func (p *program) eachCrossing(try func([maxAdditions]float64)) {
 			if det < parallel && det > -parallel {
 				continue
 			}
-			try([maxAdditions]float64{(a[2]*b[0] - a[0]*b[2]) / det, (a[0]*b[1] - a[1]*b[0]) / det})
+			x, y := (a[2]*b[0]-a[0]*b[2])/det, (a[0]*b[1]-a[1]*b[0])/det
+			if x >= -epsilon && y >= -epsilon {
+				try([maxAdditions]float64{x, y})
+			}
 		}
 	}
 }
@@ -203,11 +206,12 @@ func (p *program) eachCorner(try func([maxAdditions]float64)) {
 				if det < parallel && det > -parallel {
 					continue
 				}
-				try([maxAdditions]float64{
-					-(a[0]*(b[2]*c[3]-b[3]*c[2]) + b[0]*(c[2]*a[3]-c[3]*a[2]) + c[0]*c1) / det,
-					-(a[0]*(b[3]*c[1]-b[1]*c[3]) + b[0]*(c[3]*a[1]-c[1]*a[3]) + c[0]*c2) / det,
-					-(a[0]*(b[1]*c[2]-b[2]*c[1]) + b[0]*(c[1]*a[2]-c[2]*a[1]) + c[0]*c3) / det,
-				})
+				x := -(a[0]*(b[2]*c[3]-b[3]*c[2]) + b[0]*(c[2]*a[3]-c[3]*a[2]) + c[0]*c1) / det
+				y := -(a[0]*(b[3]*c[1]-b[1]*c[3]) + b[0]*(c[3]*a[1]-c[1]*a[3]) + c[0]*c2) / det
+				z := -(a[0]*(b[1]*c[2]-b[2]*c[1]) + b[0]*(c[1]*a[2]-c[2]*a[1]) + c[0]*c3) / det
+				if x >= -epsilon && y >= -epsilon && z >= -epsilon {
+					try([maxAdditions]float64{x, y, z})
+				}
 			}
 		}
 	}

@@ -11,7 +11,6 @@ type option struct {
 	blend     Blend
 	score     float64 // as plan
 	violation float64 // as Aim.violation
-	holds     float64
 }
 
 // finer are the parts of a whole measure tried in turn: whole measures as far

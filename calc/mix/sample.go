@@ -61,13 +61,15 @@ func (s *sampler) litres(f *feedstock.Feedstock) []Blend {
 		}
 	}
 	draws, r := make([]Blend, s.n), s.stream(f.ID)
+	density, cn := logs(f.Density.Range), logs(f.CN.Range)
 	for i := range draws {
-		density := logTriangular(f.Density.Range, r.Float64())
-		moisture := triangular(f.Moisture.Range, r.Float64())
-		carbon := triangular(f.Carbon.Range, r.Float64())
-		cn := logTriangular(f.CN.Range, r.Float64())
-		volatile := triangular(f.Volatile.Range, r.Float64())
-		draws[i] = litre(density, moisture, carbon, cn, volatile, f.Mineral)
+		draws[i] = litre(
+			math.Exp(triangular(density, r.Float64())),
+			triangular(f.Moisture.Range, r.Float64()),
+			triangular(f.Carbon.Range, r.Float64()),
+			math.Exp(triangular(cn, r.Float64())),
+			triangular(f.Volatile.Range, r.Float64()),
+			f.Mineral)
 	}
 	s.lots = append(s.lots, lot{*f, draws})
 	return draws
@@ -150,13 +152,13 @@ func triangular(r measure.Range, u float64) float64 {
 	return r.High - math.Sqrt((1-u)*width*(r.High-r.Typical))
 }
 
-// logTriangular is triangular on the logarithms of a positive range.
-func logTriangular(r measure.Range, u float64) float64 {
-	if r.High <= r.Low || r.Low <= 0 {
-		return triangular(r, u)
+// logs is the range of the logarithms of positive values. Minerals have no C:N
+// and need none.
+func logs(r measure.Range) measure.Range {
+	if r.Low <= 0 {
+		return measure.Range{}
 	}
-	logs := measure.Range{Low: math.Log(r.Low), Typical: math.Log(r.Typical), High: math.Log(r.High)}
-	return math.Exp(triangular(logs, u))
+	return measure.Range{Low: math.Log(r.Low), Typical: math.Log(r.Typical), High: math.Log(r.High)}
 }
 
 // quantile of sorted values at share q, between neighbours by proportion.

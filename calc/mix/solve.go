@@ -18,6 +18,8 @@ const (
 	// poor is how many times the best score an alternative may have before it
 	// is no help (own choice).
 	poor = 4
+	// weighed is how many of the nearly equal ones are drawn and compared.
+	weighed = 8
 	// enoughPairs and enoughTriples are how many rounded ones are weighed.
 	enoughPairs, enoughTriples = 24, 12
 	// perMain is how many options with the same main material are weighed.
@@ -79,14 +81,15 @@ func (s *solver) options() []option {
 		return []option{{blend: s.base, violation: s.aim.violation(s.base)}}
 	}
 	var plain []plan
-	if p, ok := s.plan(set{}); ok {
+	if p, ok := s.plan(set{}, math.Inf(1)); ok {
 		plain = []plan{p}
 	}
-	single, pair := s.singles(), s.pairs()
+	single := s.singles()
+	pair := s.pairs(single)
 	for _, part := range finer {
 		out := s.roundAll(nil, plain, 1, part)
 		out = s.roundAll(out, single, len(single), part)
-		out = s.roundAll(out, s.worthwhile(pair, out), enoughPairs, part)
+		out = s.roundAll(out, pair, enoughPairs, part)
 		if len(out) > 0 {
 			return out
 		}
@@ -121,27 +124,6 @@ func (s *solver) roundAll(out []option, plans []plan, enough int, part float64) 
 	return out
 }
 
-// worthwhile leaves out pairs that one of their materials alone does as well:
-// the other would contribute nothing.
-func (s *solver) worthwhile(pairs []plan, singles []option) []plan {
-	alone := make([]float64, len(s.cands))
-	for i := range alone {
-		alone[i] = math.Inf(1)
-	}
-	for _, o := range singles {
-		if o.n == 1 {
-			alone[o.of[0]] = o.score
-		}
-	}
-	var out []plan
-	for _, p := range pairs {
-		if p.score < min(alone[p.of[0]], alone[p.of[1]]) {
-			out = append(out, p)
-		}
-	}
-	return out
-}
-
 // kin is the family of the main material of a set: leaves of oak and of beech
 // are no two answers. Ids begin with the family.
 func (s *solver) kin(g set, litres [maxAdditions]float64) string {
@@ -161,9 +143,6 @@ func (s *solver) kin(g set, litres [maxAdditions]float64) string {
 // choose picks at most n options of different main materials. Among those of
 // nearly the least score it takes the one that holds over most draws.
 func (s *solver) choose(options []option, d *drawn, n int) []option {
-	for i := range options {
-		options[i].holds = holds(d.with(s, &options[i]))
-	}
 	slices.SortFunc(options, func(a, b option) int {
 		return cmp.Or(cmp.Compare(a.score, b.score), slices.Compare(a.of[:], b.of[:]))
 	})
@@ -172,10 +151,13 @@ func (s *solver) choose(options []option, d *drawn, n int) []option {
 		if len(out) > 0 && options[0].score > poor*out[0].score {
 			break
 		}
-		best := 0
-		for i := range options {
-			if options[i].score <= nearEqual*options[0].score && options[i].holds > options[best].holds {
-				best = i
+		best, most := 0, -1.0
+		for i := range min(len(options), weighed) {
+			if options[i].score > nearEqual*options[0].score {
+				break
+			}
+			if h := holds(d.with(s, &options[i])); h > most {
+				best, most = i, h
 			}
 		}
 		picked := options[best]

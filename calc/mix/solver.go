@@ -121,6 +121,9 @@ type plan struct {
 
 // planAt solves one set at one tension.
 func (s *solver) planAt(g set, k int) (plan, bool) {
+	if !s.mends(g, k) {
+		return plan{}, false
+	}
 	p := program{base: s.bases[k], n: g.n}
 	for i, c := range g.members() {
 		p.cols[i], p.caps[i] = &s.cols[k][c], s.cands[c].capL/s.base.VolumeL
@@ -137,11 +140,12 @@ func (s *solver) planAt(g set, k int) (plan, bool) {
 	return out, true
 }
 
-// plan solves one set in the middle of the aim, or else where it can be.
-func (s *solver) plan(g set) (plan, bool) {
+// plan solves one set in the middle of the aim, or else where it can be. It is
+// false also when no plan of the set scores below limit.
+func (s *solver) plan(g set, limit float64) (plan, bool) {
 	const full = len(tensions) - 1
 	widest, ok := s.planAt(g, full)
-	if !ok {
+	if !ok || widest.score >= limit {
 		return plan{}, false
 	}
 	for k := range full {
@@ -150,6 +154,20 @@ func (s *solver) plan(g set) (plan, bool) {
 		}
 	}
 	return widest, true
+}
+
+// mends is false when some inequality fails even with all of the stock that
+// helps it.
+func (s *solver) mends(g set, k int) bool {
+	for r, v := range s.bases[k].rows {
+		for _, c := range g.members() {
+			v += max(0, s.cols[k][c].rows[r]) * s.cands[c].capL / s.base.VolumeL
+		}
+		if v < -epsilon {
+			return false
+		}
+	}
+	return true
 }
 
 // score is effort, weighed by how easily the materials are had and how many
@@ -169,22 +187,31 @@ func (s *solver) score(g set, litres [maxAdditions]float64, effort float64) floa
 	return effort
 }
 
-// singles, pairs and triples are the plans of every set of that size, by score.
+// singles are the plans of one material, by score.
 func (s *solver) singles() []plan {
 	var out []plan
 	for i := range s.cands {
-		if p, ok := s.plan(set{of: [maxAdditions]int{i}, n: 1}); ok {
+		if p, ok := s.plan(set{of: [maxAdditions]int{i}, n: 1}, math.Inf(1)); ok {
 			out = append(out, p)
 		}
 	}
 	return byScore(out)
 }
 
-func (s *solver) pairs() []plan {
+// pairs are the plans of two materials, by score, without those that one of the
+// two alone does as well: the other would contribute nothing.
+func (s *solver) pairs(singles []plan) []plan {
+	alone := make([]float64, len(s.cands))
+	for i := range alone {
+		alone[i] = math.Inf(1)
+	}
+	for _, p := range singles {
+		alone[p.of[0]] = p.score
+	}
 	var out []plan
 	for i := range s.cands {
 		for j := i + 1; j < len(s.cands); j++ {
-			if p, ok := s.plan(set{of: [maxAdditions]int{i, j}, n: 2}); ok {
+			if p, ok := s.plan(set{of: [maxAdditions]int{i, j}, n: 2}, min(alone[i], alone[j])); ok {
 				out = append(out, p)
 			}
 		}
@@ -192,19 +219,27 @@ func (s *solver) pairs() []plan {
 	return byScore(out)
 }
 
+// triples are the plans of three materials, by score.
 func (s *solver) triples() []plan {
 	var out []plan
-	short := s.shortlist(sequence(len(s.cands)), shortLength)
+	s.eachTriple(tripleLength, func(g set) {
+		if p, ok := s.plan(g, math.Inf(1)); ok {
+			out = append(out, p)
+		}
+	})
+	return byScore(out)
+}
+
+// eachTriple visits every three of the shortlist.
+func (s *solver) eachTriple(length int, visit func(set)) {
+	short := s.shortlist(sequence(len(s.cands)), length)
 	for a, i := range short {
 		for b, j := range short[a+1:] {
 			for _, k := range short[a+b+2:] {
-				if p, ok := s.plan(set{of: [maxAdditions]int{i, j, k}, n: 3}); ok {
-					out = append(out, p)
-				}
+				visit(set{of: [maxAdditions]int{i, j, k}, n: 3})
 			}
 		}
 	}
-	return byScore(out)
 }
 
 func byScore(plans []plan) []plan {
@@ -214,13 +249,18 @@ func byScore(plans []plan) []plan {
 	return plans
 }
 
-// shortLength is how many candidates are tried three at a time.
-const shortLength = 24
+// How many candidates are tried three at a time: to meet the aim, and to find
+// the nearest miss.
+const (
+	tripleLength = 64
+	missLength   = 16
+)
 
-// shortlist is at most length of the candidates given by number: those that
-// help most, per effort, with one inequality or with two at once. A blend that
-// three materials mend and no two is short of two or three things; the
-// materials that mend them best are here.
+// shortlist is at most length of the candidates given by number: for each
+// inequality, and then for each two at once, those that help most with all
+// their stock and those that help most for their effort. A blend that three
+// materials mend and no two is short of two or three things; the materials that
+// mend them best are here.
 func (s *solver) shortlist(from []int, length int) []int {
 	if len(from) <= length {
 		return from
@@ -233,18 +273,26 @@ func (s *solver) shortlist(from []int, length int) []int {
 		}
 	}
 	var short []int
-	for r := range rowCount {
-		for q := r; q < rowCount && len(short) < length; q++ {
-			top, most := -1, 0.0
-			for _, i := range from {
-				help := cols[i].rows[r]/largest[r] + cols[i].rows[q]/largest[q]
-				help /= cols[i].effort * s.cands[i].unhand
-				if help > most && !slices.Contains(short, i) {
-					top, most = i, help
-				}
+	pick := func(r, q int, worth func(i int) float64) {
+		top, most := -1, 0.0
+		for _, i := range from {
+			help := (cols[i].rows[r]/largest[r] + cols[i].rows[q]/largest[q]) * worth(i)
+			if help > most && !slices.Contains(short, i) {
+				top, most = i, help
 			}
-			if top >= 0 {
-				short = append(short, top)
+		}
+		if top >= 0 && len(short) < length {
+			short = append(short, top)
+		}
+	}
+	stock := func(i int) float64 { return s.cands[i].capL }
+	ease := func(i int) float64 { return 1 / (cols[i].effort * s.cands[i].unhand) }
+	base := s.bases[len(tensions)-1].rows
+	for apart := range rowCount {
+		for r := range rowCount - apart {
+			if q := r + apart; base[r] < 0 || base[q] < 0 {
+				pick(r, q, stock)
+				pick(r, q, ease)
 			}
 		}
 	}
