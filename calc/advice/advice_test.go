@@ -1,7 +1,9 @@
 package advice
 
 import (
+	"encoding/json"
 	"math/rand/v2"
+	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -30,6 +32,9 @@ func assertSound(t *testing.T, s heap.State, m measure.Measures, jobs []Job) {
 		}
 		require.Contains(t, []string{sure, likely, guess}, j.Confidence)
 		require.GreaterOrEqual(t, j.WaterL, 0.0)
+		if strings.Contains(strings.ToLower(j.Title+j.Reason), "water it: about") {
+			require.Positive(t, j.WaterL, "the litres that are named")
+		}
 		if i > 0 {
 			require.LessOrEqual(t, j.Urgency, jobs[i-1].Urgency)
 		}
@@ -88,37 +93,85 @@ func TestConflictsAreOneWay(t *testing.T) {
 
 func TestThresholds(t *testing.T) {
 	rows := []struct {
-		name   string
-		c      float64
+		typed  string
 		aim    heap.Aim
 		want   string
 		source string
 	}{
-		{"60 C is not above 140 F", 60, heap.Steady, "", "Cornell fact sheet 1"},
-		{"141 F", (141 - 32) / 1.8, heap.Steady, Turn, "Cornell fact sheet 1, turn-140 in standards-checks.json"},
-		{"160 F", (160 - 32) / 1.8, heap.Steady, Cool, "NC DEQ"},
-		{"170 F", (170 - 32) / 1.8, heap.Steady, Cool, "NRCS job sheet 317: watch closely, nrcs-watch"},
-		{"185 F", (185 - 32) / 1.8, heap.Steady, Cool, "NRCS job sheet 317: act at once"},
-		{"65 C, hygienic", 65, heap.Hygienic, Turn, "40 CFR 257 App. II: five turnings in 15 days"},
+		{"60", heap.Steady, "", "Cornell fact sheet 1: above 140 F"},
+		{"140F", heap.Steady, "", "Cornell fact sheet 1: above 140 F"},
+		{"141F", heap.Steady, Turn, "Cornell fact sheet 1: above 140 F"},
+		{"159F", heap.Steady, Turn, "NC DEQ: at 160 F"},
+		{"160F", heap.Steady, Cool, "NC DEQ: at 160 F"},
+		{"185F", heap.Steady, Cool, "NRCS job sheet 317: act at once"},
+		{"64", heap.Hygienic, Turn, "40 CFR 257 App. II: five turnings in 15 days at 55 C"},
+		{"54", heap.Hygienic, "", "40 CFR 257 App. II: 55 C"},
 	}
 	for _, r := range rows {
-		t.Run(r.name, func(t *testing.T) {
-			now := scenario.Now
-			s := heap.State{
-				Now: now, Age: 6 * day, Heap: heap.Heap{Aim: r.aim},
-				Content: []heap.Added{{Material: "grass-clippings", MassKg: 300}}, LastAdded: now.Add(-6 * day),
-				Readings: []heap.Reading{{At: now, C: r.c}}, Squeeze: heap.Drops, SqueezeAt: now,
-			}
-			jobs := Jobs(s, measure.Measures{})
-			if r.want == "" {
-				assert.Empty(t, jobs, r.source)
-				return
-			}
-			require.Len(t, jobs, 1, r.source)
-			assert.Equal(t, r.want, jobs[0].Kind, r.source)
-			assert.Equal(t, jobs[0].Kind == Cool, jobs[0].Caution != "", "fire caution")
+		t.Run(r.typed+" "+string(r.aim), func(t *testing.T) {
+			typed, err := measure.Measures{}.ParseTemperature(r.typed)
+			require.NoError(t, err)
+			s := reading(typed)
+			s.Heap.Aim = r.aim
+			job, ok := only(t, s)
+			assert.Equal(t, r.want != "", ok, r.source)
+			assert.Equal(t, r.want, job.Kind, r.source)
+			assert.Equal(t, job.Kind == Cool, job.Caution != "", "fire caution")
 		})
 	}
+}
+
+// TestPublished runs the check values of testdata/published that speak of turning and heat.
+func TestPublished(t *testing.T) {
+	data, err := os.ReadFile("../../testdata/published/standards-checks.json")
+	require.NoError(t, err)
+	var checks []struct {
+		ID             string
+		Inputs, Expect map[string]any
+	}
+	require.NoError(t, json.Unmarshal(data, &checks))
+	ran := 0
+	for _, c := range checks {
+		f, _ := c.Inputs["temp_f"].(float64)
+		switch c.ID {
+		case "turn-140":
+			job, ok := only(t, reading((f-32)/1.8))
+			assert.Equal(t, c.Expect["turn"], ok && job.Kind == Turn, c.ID)
+		case "nrcs-watch":
+			job, ok := only(t, reading((f-32)/1.8))
+			assert.True(t, ok && job.Kind == Cool, c.ID)
+			assert.Contains(t, job.Reason, "every day", c.Expect["level"])
+		case "nrcs-165":
+			assert.InDelta(t, c.Expect["temp_c"], watchC, 0.0001, c.ID)
+		case "nrcs-185":
+			assert.InDelta(t, c.Expect["temp_c"], actC, 0.0001, c.ID)
+		case "size-yd3":
+			assert.InDelta(t, c.Expect["m3"].(float64)*1000, leastL, 0.001, c.ID)
+		default:
+			continue
+		}
+		ran++
+	}
+	assert.Equal(t, 5, ran)
+}
+
+// reading is a damp heap, six days old, that reads c now.
+func reading(c float64) heap.State {
+	now := scenario.Now
+	return heap.State{
+		Now: now, Age: 6 * day, Heap: heap.Heap{Aim: heap.Steady},
+		Content: []heap.Added{{Material: "grass-clippings", MassKg: 300}}, LastAdded: now.Add(-6 * day),
+		Readings: []heap.Reading{{At: now, C: c}}, Squeeze: heap.Drops, SqueezeAt: now,
+	}
+}
+
+func only(t *testing.T, s heap.State) (Job, bool) {
+	jobs := Jobs(s, measure.Measures{})
+	if len(jobs) == 0 {
+		return Job{}, false
+	}
+	require.Len(t, jobs, 1)
+	return jobs[0], true
 }
 
 func TestLitresToAdd(t *testing.T) {

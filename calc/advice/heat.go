@@ -6,15 +6,15 @@ import (
 	"heapside/calc/heap"
 )
 
-// Core temperatures in Celsius. 160 F is rounded down to 71, so that the rule
-// speaks a little early; the others are exact conversions.
+// Core temperatures in Celsius. 160 F (71.1 C) is rounded down, so that the rule
+// speaks a little early; the others are exact.
 const (
-	turnAtC   = 60.0 // 140 F, Cornell fact sheet 1 (seen)
-	shedHeatC = 65.0 // "keep below about 65 C", Cornell, compost physics (seen)
-	wetAtC    = 71.0 // 160 F, NC DEQ (seen)
-	watchC    = 73.9 // 165 F, NRCS job sheet 317 (seen)
-	actC      = 85.0 // 185 F, NRCS job sheet 317 (seen)
-	hygieneC  = 55.0 // 131 F, the line of the time and temperature rules (40 CFR 257 App. II, seen)
+	turnAtC   = 60.0               // 140 F, Cornell fact sheet 1 (seen)
+	shedHeatC = 65.0               // "keep below about 65 C", Cornell, compost physics (seen)
+	wetAtC    = 71.0               // 160 F, NC DEQ (seen)
+	watchC    = (165.0 - 32) / 1.8 // 165 F, NRCS job sheet 317 (seen)
+	actC      = 85.0               // 185 F, NRCS job sheet 317 (seen)
+	hygieneC  = 55.0               // 131 F, the line of the time and temperature rules (40 CFR 257 App. II, seen)
 )
 
 const (
