@@ -52,16 +52,16 @@ func (h Heap) WithAttribute(field, text string) (Heap, error) {
 	return h, nil
 }
 
-// NameKey is what two names of one heap have in common: blanks trimmed and
-// collapsed, case folded, invisible format characters dropped.
+// NameKey is what two names of one heap have in common: invisible format
+// characters dropped, blanks trimmed and collapsed, case folded.
 func NameKey(name string) string {
-	var b strings.Builder
-	for _, r := range strings.Join(strings.Fields(name), " ") {
-		if !unicode.Is(unicode.Cf, r) {
-			b.WriteRune(fold(r))
+	seen := strings.Map(func(r rune) rune {
+		if unicode.Is(unicode.Cf, r) {
+			return -1
 		}
-	}
-	return strings.TrimSpace(b.String())
+		return fold(r)
+	}, name)
+	return strings.Join(strings.Fields(seen), " ")
 }
 
 // fold is the smallest rune among those that differ from r only in case.

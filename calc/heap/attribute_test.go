@@ -45,6 +45,7 @@ func TestNamesThatLookAlikeAreOne(t *testing.T) {
 		{"accents keep case apart only", "ÉTÉ", "été", true},
 		{"Greek final sigma", "ΣΑΚΟΣ", "σακος", true},
 		{"the kelvin sign", "K", "\u212a", true},
+		{"a mark between blanks", "North Bay", "North \u200b Bay", true},
 		{"right-to-left mark", "North Bay", "North\u200f Bay", true},
 		{"zero-width space", "North Bay", "\u200bNorth Bay", true},
 		{"another word", "North Bay", "North Bin", false},

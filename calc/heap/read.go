@@ -63,10 +63,12 @@ func standing(entries []Entry, now time.Time) []Entry {
 	return stand
 }
 
-// lot is one addition with the share of it that is still in the heap.
+// lot is one addition with the share of it that is still in the heap. Born is
+// when it began to rot, on the scale of day.
 type lot struct {
 	Added
 	at    time.Time
+	born  float64
 	share float64
 }
 
@@ -132,16 +134,12 @@ func (t *tally) reading(p Temp, at time.Time) {
 }
 
 func (t *tally) add(p Added, at time.Time) {
-	t.lots = append(t.lots, lot{Added: p, at: at, share: 1})
-	day := at.Add(-24 * time.Hour)
-	var before, load float64
-	for _, l := range t.lots {
-		if l.at.After(day) {
-			load += l.litres(at)
-		} else {
-			before += l.litres(at)
-		}
+	t.lots = append(t.lots, lot{Added: p, at: at, born: day(at) - p.AgeDays, share: 1})
+	today := len(t.lots) - 1
+	for today > 0 && at.Sub(t.lots[today-1].at) < 24*time.Hour {
+		today--
 	}
+	before, load := litres(t.lots[:today], at), litres(t.lots[today:], at)
 	if load >= refillShare*before {
 		t.state.RefilledAt = at
 	}

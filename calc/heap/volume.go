@@ -40,16 +40,13 @@ func remaining(days float64) float64 {
 	return shrink[len(shrink)-1].share
 }
 
-// litres is what is left of the lot's loose volume at a moment. A lot from
-// another heap keeps shrinking from where it was.
-func (l lot) litres(at time.Time) float64 {
-	return l.VolumeL * l.share * remaining(days(at.Sub(l.put())))
-}
-
+// litres is what is left of the loose volume of lots at a moment. Lots from
+// another heap keep shrinking from where they were.
 func litres(lots []lot, at time.Time) float64 {
 	var sum float64
-	for _, l := range lots {
-		sum += l.litres(at)
+	now := day(at)
+	for i := range lots {
+		sum += lots[i].VolumeL * lots[i].share * remaining(now-lots[i].born)
 	}
 	return sum
 }
@@ -114,3 +111,6 @@ func ago(d time.Duration) string {
 }
 
 func days(d time.Duration) float64 { return d.Hours() / 24 }
+
+// day is a moment in days since 1970.
+func day(t time.Time) float64 { return float64(t.UnixMilli()) / (24 * 3600 * 1000) }
