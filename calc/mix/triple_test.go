@@ -10,15 +10,13 @@ import (
 )
 
 func TestThreeAdditionsWhenTwoDoNotReach(t *testing.T) {
-	// Soaked, dense and green at once; each candidate mends one fault within its
-	// small stock.
+	// Five buckets of wet scraps, and a little each of three dry browns.
 	req := Request{
-		Inputs: []Part{litres(muck, 100)},
-		Aim:    Aim{MaxDensity: 420},
+		Inputs: []Part{litres(scraps, 60)},
 		Candidates: []Candidate{
-			{Feedstock: leaves, MaxL: 130},
-			{Feedstock: straw, MaxL: 260},
-			{Feedstock: cardboard, MaxL: 90},
+			{Feedstock: leaves, MaxL: 60},
+			{Feedstock: straw, MaxL: 60},
+			{Feedstock: cardboard, MaxL: 30},
 		},
 	}
 	for i := range req.Candidates {
