@@ -21,10 +21,11 @@ type Store interface {
 	ChangeHeap(ctx context.Context, h heap.Heap, entries ...heap.Entry) ([]heap.Entry, error)
 	// Append stores entries in one transaction and returns them with ids.
 	Append(ctx context.Context, at heap.Place, entries ...heap.Entry) ([]heap.Entry, error)
-	// Void takes back an entry: it appends a Voided entry and, where the entry
-	// was Changed or Finished, puts the heap's attribute back. Entries that are
-	// already voided, Voided entries and Started entries are fault.Unknown.
-	Void(ctx context.Context, at heap.Place, id heap.EntryID, by heap.Person, logged time.Time) (heap.Entry, error)
+	// Void takes back entries, all or none: for each it appends a Voided entry
+	// and, where the entry was Changed or Finished, puts the heap's attribute
+	// back. Entries that are already voided, Voided entries and Started entries
+	// are fault.Unknown.
+	Void(ctx context.Context, at heap.Place, by heap.Person, logged time.Time, ids ...heap.EntryID) ([]heap.Entry, error)
 	// Entries lists one heap's entries, by time then id, voided ones included.
 	Entries(ctx context.Context, at heap.Place, id heap.ID) ([]heap.Entry, error)
 	// Latest lists the newest entries of all the place's heaps in order of
@@ -37,8 +38,8 @@ type Store interface {
 
 	// Stock lists the materials on hand by material id.
 	Stock(ctx context.Context, at heap.Place) ([]heap.Stock, error)
-	// SaveStock sets what is on hand of one material; a volume of 0 removes it.
-	SaveStock(ctx context.Context, at heap.Place, s heap.Stock) error
+	// SaveStock sets what is on hand of materials, all or none; a volume of 0 removes one.
+	SaveStock(ctx context.Context, at heap.Place, stock ...heap.Stock) error
 
 	// Materials lists the place's own feedstocks: new ones and replacements of
 	// table entries (same ID) with the group's weighed density.

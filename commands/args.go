@@ -1,0 +1,110 @@
+package commands
+
+import (
+	"strings"
+	"unicode/utf8"
+
+	"heapside/calc/fault"
+)
+
+// checkArgs cleans the arguments of a call and holds them against the
+// command's options: known names, required ones there, picks among the choices.
+func checkArgs(command Command, args map[string]string) (map[string]string, error) {
+	checked := make(map[string]string, len(args))
+	known := map[string]Option{}
+	for _, o := range command.Options {
+		known[o.Name] = o
+	}
+	for name, value := range args {
+		option, ok := known[name]
+		if !ok {
+			return nil, strayArg(command, name, value)
+		}
+		value = strings.TrimSpace(clean(value))
+		if value == "" {
+			continue
+		}
+		if n := utf8.RuneCountInString(value); n > maxArg {
+			return nil, fault.New(fault.TooLong, "That is %d characters long; I read up to %d at once. Please split it.", n, maxArg)
+		}
+		if option.Kind == Pick {
+			picked, err := pick(option, value)
+			if err != nil {
+				return nil, err
+			}
+			value = picked
+		}
+		checked[name] = value
+	}
+	for _, o := range command.Options {
+		if o.Required && checked[o.Name] == "" {
+			return nil, missing(o)
+		}
+	}
+	return checked, nil
+}
+
+func strayArg(command Command, name, value string) error {
+	if name == extraWords {
+		return fault.New(fault.NotUnderstood, "I do not know what to do with “%s” there. %s", quote(value), accepts(command))
+	}
+	return fault.New(fault.Unknown, "There is no “%s:” here. %s", quote(name), accepts(command))
+}
+
+func missing(o Option) error {
+	if o.Kind == Pick {
+		return fault.New(fault.Missing, "Please say which %s: %s.", o.Name, choiceNames(o))
+	}
+	return fault.New(fault.Missing, "Please say the %s: %s.", o.Name, o.Summary)
+}
+
+func accepts(command Command) string {
+	if len(command.Options) == 0 {
+		return "“" + command.Name + "” stands alone."
+	}
+	names := make([]string, len(command.Options))
+	for i, o := range command.Options {
+		names[i] = o.Name + ":"
+	}
+	return "“" + command.Name + "” takes " + list(names, "and") + "."
+}
+
+// pick finds the choice a person means: its value or name, case folded, or
+// the only one that begins so.
+func pick(o Option, value string) (string, error) {
+	folded := strings.ToLower(oneLine(value))
+	var begins []Choice
+	for _, c := range o.Choices {
+		if folded == strings.ToLower(c.Value) || folded == strings.ToLower(c.Name) {
+			return c.Value, nil
+		}
+		if strings.HasPrefix(strings.ToLower(c.Value), folded) || strings.HasPrefix(strings.ToLower(c.Name), folded) {
+			begins = append(begins, c)
+		}
+	}
+	if len(begins) == 1 {
+		return begins[0].Value, nil
+	}
+	return "", fault.New(fault.NotUnderstood, "“%s” is none of the choices for %s: %s.", quote(value), o.Name, choiceNames(o))
+}
+
+func choiceNames(o Option) string {
+	names := make([]string, len(o.Choices))
+	for i, c := range o.Choices {
+		names[i] = c.Value
+	}
+	return list(names, "or")
+}
+
+// picks builds choices whose shown names are "value: meaning" or the value.
+func picks(pairs ...string) []Choice {
+	choices := make([]Choice, 0, len(pairs)/2)
+	for i := 0; i+1 < len(pairs); i += 2 {
+		name := pairs[i]
+		if pairs[i+1] != "" {
+			name += ": " + pairs[i+1]
+		}
+		choices = append(choices, Choice{Name: name, Value: pairs[i]})
+	}
+	return choices
+}

@@ -1,0 +1,57 @@
+package commands
+
+import (
+	"context"
+	"strings"
+
+	"heapside/calc/fault"
+)
+
+func (a *Assistant) askCommand() Command {
+	return Command{
+		Name: "ask", Summary: "Say it in plain words: “58 degrees in North Bay”, “what do I add to 2 buckets of grass?”",
+		Options: []Option{{Name: "words", Summary: "the sentence, e.g. what needs doing?", Words: true, Required: true}},
+		Run:     a.ask,
+	}
+}
+
+// ask runs the command that a sentence asks for and says first how it was
+// understood, so that people learn the short form and see a misreading.
+func (a *Assistant) ask(ctx context.Context, call *Call) (Reply, error) {
+	d, err := a.open(ctx, call)
+	if err != nil {
+		return Reply{}, err
+	}
+	said := d.arg("words")
+	known := Known{Heaps: a.heapNames(ctx, call.Place), Measures: d.m, Table: d.table}
+	path, args, ok := route(said, known)
+	command, exists := a.byPath[path]
+	if !ok || !exists {
+		return Reply{}, notUnderstood(said, known)
+	}
+	understood := "Understood as: " + typed(path, args, command.Options)
+	routed := *call
+	routed.Path, routed.Args = path, args
+	reply, err := a.run(ctx, &routed)
+	if e, ok := fault.As(err); ok {
+		return Reply{}, fault.New(e.Code, "%s (%s)", e.Message, understood)
+	}
+	if err != nil {
+		return Reply{}, err
+	}
+	reply.Body = append([]Block{{Lines: []string{understood}}}, reply.Body...)
+	return reply, nil
+}
+
+func notUnderstood(said string, known Known) error {
+	return fault.New(fault.NotUnderstood, "I did not understand “%s”, and wrote nothing down. One thing at a time, please, for example: %s.",
+		quote(said), strings.Join(quoted(nearest(said, known, 3)), ", "))
+}
+
+func quoted(lines []string) []string {
+	out := make([]string, len(lines))
+	for i, line := range lines {
+		out[i] = "“" + line + "”"
+	}
+	return out
+}

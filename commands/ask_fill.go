@@ -1,0 +1,183 @@
+package commands
+
+import (
+	"regexp"
+	"strings"
+
+	"heapside/calc/measure"
+)
+
+var (
+	fromStock = pattern(`\b(?:from|with|using|out of|use|only)(?: only| just)* (?:what(?:ever)?|the stuff|things|stuff|anything) (?:is |that )?(?:we|i|you|there)? ?(?:(?:already |still )?(?:have got|have|got|is here|is around|is there|is left|keep)|in stock|on hand)(?: in stock| here| in the shed| on hand| already| left)*|\bfrom (?:our |the )?(?:stock|store|stores|shed|supplies)\b|\bfrom stock\b`)
+	fromThese = pattern(`\b(?:from|using|only with|with only|with just|out of|only from|only use|use only|i only have|we only have|only got) ([^?.!;]+)`)
+	ratioSaid = pattern(`\b(?:c ?[:/] ?n(?: of| ratio of| at)?|ratio of|aim(?:ing)? (?:for|at)|target(?:ing)?|at|to|around|about) (\d{2}(?:-\d{2})?)(?::1| to 1| to one)\b|\bc ?[:/] ?n (?:ratio )?(?:of |at |to )?(\d{2}(?:-\d{2})?)\b`)
+	wetSaid   = pattern(`\b(\d{2}(?:-\d{2})?) ?(?:%|percent|per cent) (?:moisture|water|wet|damp)\b|\bmoisture (?:of |at |to )?(\d{2}(?:-\d{2})?)`)
+	mixTopic  = pattern(`\b(?:with|to|for|about|of|balance|compost|blend|mix|up|much) (?:all |too much |so much |this |these |the |our |some |my |fresh )*([a-z][^?.!;#]*)`)
+)
+
+// fillMix takes the amounts that arrived, where the additions may come from and
+// the aim. Without an amount, a material alone will do: the command then asks
+// how much there is.
+func fillMix(s sentence, k Known) (map[string]string, bool) {
+	args := map[string]string{}
+	text := s.text
+	if fromStock.MatchString(text) {
+		args["from"] = "stock"
+		text = fromStock.ReplaceAllString(text, " ?")
+	}
+	for name, p := range map[string]*regexp.Regexp{"cn": ratioSaid, "moisture": wetSaid} {
+		if said := first(text, p); said != "" {
+			args[name] = said
+			text = p.ReplaceAllString(text, " ?")
+		}
+	}
+	if m := fromThese.FindStringSubmatchIndex(text); m != nil && args["from"] == "" {
+		if from, ok := materials(text[m[2]:m[3]], k); ok {
+			args["from"] = from
+			text = text[:m[0]] + " ?" + text[m[1]:]
+		}
+	}
+	what, ok := items(text, k)
+	if !ok {
+		what, ok = materials(dropWords(first(text, mixTopic)), k)
+	}
+	args["what"] = what
+	return args, ok
+}
+
+var tailWords = regexp.MustCompile(` (?:what|how|should|do|can|is|are|in|on|at|from|and what|to the|to it|now|today|please|right|then|go|goes)\b.*$`)
+
+func dropWords(text string) string { return tailWords.ReplaceAllString(text, "") }
+
+var airSaid = pattern(`(?:\b(?:air|outside|outdoors|ambient)\b(?: temperature| temp)?(?: is| at| of| now| being| about)* ({n})|({n}) ?(?:°|degrees?|deg)?(?: ?[cf]\b)? (?:outside|outdoors|out|in the air|ambient|air))`)
+
+func fillReady(s sentence, _ Known) (map[string]string, bool) {
+	return map[string]string{"air": first(s.text, airSaid)}, true
+}
+
+var (
+	daysSaid = pattern(`\b(?:last|past|previous) (\d+|two|three|four|five|six|seven|ten) (day|week|month)s?\b`)
+	spanSaid = []wording{
+		{"1", pattern(`\btoday\b`)}, {"2", pattern(`\byesterday\b`)}, {"3", pattern(`\bover the weekend\b`)},
+		{"7", pattern(`\b(?:this|last|past) week\b|\bthe weekend\b`)}, {"14", pattern(`\b(?:last|past) fortnight\b`)},
+		{"31", pattern(`\b(?:this|last|past) month\b`)}, {"365", pattern(`\b(?:this|last|past) (?:year|season)\b`)},
+	}
+	csvSaid = pattern(`\b(?:csv|spreadsheet|download|export|excel)\b`)
+)
+
+func fillHistory(s sentence, _ Known) (map[string]string, bool) {
+	args := map[string]string{"days": daysIn(s)}
+	if csvSaid.MatchString(s.text) {
+		args["csv"] = "yes"
+	}
+	return args, true
+}
+
+// daysIn is how many days back a question looks, or empty.
+func daysIn(s sentence) string {
+	if m := daysSaid.FindStringSubmatch(s.text); m != nil {
+		days := map[string]int{"day": 1, "week": 7, "month": 31}[m[2]]
+		return measure.Say(float64(days * numberOf(m[1])))
+	}
+	return meant(s.text+" "+s.when, spanSaid)
+}
+
+var entrySaid = pattern(`\b(?:entry|number|no|undo|#)(?: number| no| entry)? ?(\d{1,9}(?:-\d{1,9})?)\b`)
+
+func fillUndo(s sentence, _ Known) (map[string]string, bool) {
+	return map[string]string{"entry": first(s.text, entrySaid)}, true
+}
+
+var (
+	nameSaid   = regexp.MustCompile(`(?i)\b(?:called|named|call it|name it)[: ]+"?([^",.;!?]+)`)
+	nameEnds   = regexp.MustCompile(`(?i) (?:in|on|with|for|as|by|today|yesterday|this morning|please|thanks)\b.*$`)
+	containers = []wording{
+		{"pallet bay", pattern(`\bpallets?\b`)}, {"tumbler", pattern(`\btumbler\b`)},
+		{"plastic bin", pattern(`\bplastic\b|\bdalek\b`)}, {"open heap", pattern(`\bopen (?:heap|pile|#)`)},
+	}
+	aims = []wording{
+		{"hygienic", pattern(`\bhygienic\b`)}, {"fast", pattern(`\b(?:fast|quick|hot)\b`)}, {"steady", pattern(`\b(?:steady|slow|cold)\b`)},
+	}
+)
+
+// fillHeapStart keeps the name as it was written.
+func fillHeapStart(s sentence, _ Known) (map[string]string, bool) {
+	m := nameSaid.FindStringSubmatch(s.raw)
+	if m == nil {
+		return nil, false
+	}
+	name := strings.TrimSpace(nameEnds.ReplaceAllString(m[1], ""))
+	before, _, _ := strings.Cut(strings.ToLower(s.raw), "call")
+	before += strings.TrimPrefix(strings.ToLower(s.raw), strings.ToLower(m[0]))
+	rest := strings.Replace(before, strings.ToLower(name), "", 1)
+	return map[string]string{"name": name, "container": meant(rest, containers), "aim": meant(rest, aims)}, name != ""
+}
+
+var yieldSaid = pattern(`\b(?:got|gave|yield\w*|made|of|with|,|:)(?: us| about| around)* ((?:\d+(?:[.,]\d+)?|half a|a|one|two|three|four|five|six|seven|eight|nine|ten|twelve|a dozen|twenty) (?:\w+ ?){1,2})`)
+
+func fillHeapFinish(s sentence, k Known) (map[string]string, bool) {
+	if len(s.heaps) != 1 {
+		return nil, false
+	}
+	args := map[string]string{}
+	if said := first(s.text, yieldSaid); said != "" {
+		for _, words := range []string{said, said[:max(0, strings.LastIndex(said, " "))]} {
+			if _, err := k.Measures.ParseAmount(words); err == nil {
+				args["yield"] = words
+				break
+			}
+		}
+	}
+	return args, true
+}
+
+// fillWhole hands the sentence on as it is.
+func fillWhole(option string) func(sentence, Known) (map[string]string, bool) {
+	return func(s sentence, _ Known) (map[string]string, bool) {
+		return map[string]string{option: glue(s.text)}, true
+	}
+}
+
+var weighedFirst = regexp.MustCompile(`^i weighed (?:it )?(?:,|:)? ?`)
+
+func fillWeigh(s sentence, _ Known) (map[string]string, bool) {
+	return map[string]string{"what": glue(weighedFirst.ReplaceAllString(s.text, ""))}, true
+}
+
+var (
+	fahrenheit = pattern(`\bfahrenheit\b|\bdegrees f\b`)
+	celsius    = pattern(`\bcelsius\b|\bdegrees c\b`)
+	systems    = []wording{{"us", pattern(`\b(?:us|american)\b`)}, {"imperial", pattern(`\b(?:imperial|british)\b`)}, {"metric", pattern(`\bmetric\b`)}}
+)
+
+// fillUnits keeps the group's system where only the thermometer was named.
+func fillUnits(s sentence, k Known) (map[string]string, bool) {
+	args := map[string]string{"system": meant(s.text, systems)}
+	switch {
+	case fahrenheit.MatchString(s.text):
+		args["thermometer"] = "F"
+	case celsius.MatchString(s.text):
+		args["thermometer"] = "C"
+	}
+	if args["system"] == "" {
+		args["system"] = string(k.Measures.System)
+	}
+	if args["system"] == "" {
+		args["system"] = string(measure.Metric)
+	}
+	return args, true
+}
+
+var goneSaid = pattern(`(?:\b(?:out of|run out of|no more|used up all the|used up the|used all the|have no|no))\b (?:the |our |any |more )?([^.,;!?]+)`)
+
+func fillStock(s sentence, k Known) (map[string]string, bool) {
+	if gone := first(s.text, goneSaid); gone != "" {
+		words, ok := materials(strings.TrimSuffix(strings.TrimSuffix(gone, " now"), " left"), k)
+		if !ok || strings.Contains(words, ",") {
+			return nil, false
+		}
+		return map[string]string{"what": "none of " + words}, true
+	}
+	what, ok := items(s.text, k)
+	return map[string]string{"what": what}, ok
+}

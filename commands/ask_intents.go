@@ -1,0 +1,164 @@
+package commands
+
+import "slices"
+
+// intents is the whole table of rules: questions first, then changes.
+var intents = slices.Concat(questionIntents, settingIntents, logIntents)
+
+// questionIntents only read.
+var questionIntents = []intent{
+	{
+		path: "mix", heap: true, example: "what do I add to 2 buckets of grass?", fill: fillMix,
+		cues: []cue{
+			{8, pattern(`\b(?:what|which|how much|how many)\b.* (?:add|adding|mix|mixed|mixing|put with|goes? (?:well )?with|go with|combine|blend|balance|balances|pair)\b`)},
+			{8, pattern(`\bhow (?:do|should|can|would|to) .*(?:balance|mix|compost|blend|use up|deal with|combine)\b`)},
+			{7, pattern(`\b(?:balance|mix|recipe|blend|brown|browns|green|greens|carbon|straw|leaves|cardboard) (?:for|to go with|do i need|do we need|should)\b`)},
+			{7, pattern(`\bwhat (?:can|could|should|shall|do|would|to|must|might) (?:i|we|you)?.*\b(?:with|to|about|from)\b`)},
+			{6, pattern(`^(?:i|we|someone|somebody|they) (?:have|has|had|got|have got|am carrying|brought|am bringing|bring|have brought)\b`)},
+			{6, pattern(`^(?:got|have|with|given|here with|arrived with|there (?:is|are)|mix|balance|balancing|a recipe for|recipe for|suppose|if|need|help with|too much)\b`)},
+			{6, pattern(`\b(?:what now|what next|what else|what then|any ideas|help|ideas|advice|arrived|turned up with|came in)\b`)},
+			{6, pattern(`\bis (?:that|it|this|there) (?:ok|okay|fine|enough|too|about right|right|good|balanced|the right|enough brown|enough green)\b`)},
+			{6, pattern(`\b(?:is|are|would|will|should|can|could|if) .*(?:enough|too much|too wet|too dry|too many|balance|right mix|good mix|ok mix|mix well|work)\b`)},
+			{5, pattern(`\bc ?[:/] ?n\b|\bcarbon to nitrogen\b|\bif (?:i|we) (?:add|added|put|mix|mixed)\b`)},
+		},
+	},
+	{
+		path: "next", heap: true, example: "what needs doing?",
+		cues: []cue{
+			{8, pattern(`\b(?:what|anything|something|which (?:jobs|tasks)|much)(?: (?:is|are|else|still|that|there|we|i|now))* (?:needs?|wants?|to be|left|needed)(?: to be)? ?(?:doing|done|to do|to be done|attention|attending|seeing to|do|me|us|a hand)?\b(?: ?\?|$| #| in| on| for| at| with| next| now| first)`)},
+			{8, pattern(`^(?:what|whats) (?:is )?(?:next|now|up next|first|to do|on the list)\b`)},
+			{7, pattern(`\b(?:what|which) (?:should|shall|can|do|must|could|jobs?|chores?|tasks?|would) (?:i|we|you|a volunteer|a person|needs?|the|be|is|are)?.*\b(?:do|doing|done|first|next|job|jobs|now|help|are there)\b`)},
+			{7, pattern(`\b(?:does|do|did|will|would|is|are|has) (?:{it}|any\w*|we|i|you|any of them|any heap|either|they) (?:need|needs|want|due|have to|got to|ready for)(?: (?:a|an|any|some|more|for|to be))* ?(?:turn|turning|turned|turnin|water|watering|watered|cover|covering|covered|doing|mixing|stir|stirring|attention|air|anything|help|rain|us|drink)`)},
+			{7, pattern(`\b(?:should|shall|must|ought|can|could|do|may|need|time|due|when|how soon|how often|is it time)\b.*\b(?:turn|turning|water|watering|cover|uncover|aerate|stir)\b`)},
+			{7, pattern(`\b(?:jobs?|chores?|tasks|to ?do list|todo|to-do|to dos|todos)\b`)},
+			{6, pattern(`\b(?:needs?|wants?|is due|due|overdue|time) (?:for )?(?:a |to |some )?(?:turn|turning|water|watering|a cover|covering|stirring)\b`)},
+			{6, pattern(`\b(?:what|how) (?:should|shall|do|can|must|could) (?:i|we) (?:do|look after|treat|help|add)\b(?: next| now| first| today| to| with| for| about| at| on)*(?: {it})?(?: ?\?)?$`)},
+			{6, pattern(`\bhow much water\b|\btoo (?:wet|dry)\b.*\?|\bis {it} (?:too )?(?:wet|dry|hungry|thirsty|ok|okay|alright|all right)\b`)},
+			{5, pattern(`\b(?:anything|something|what) (?:i|we|someone|a volunteer) (?:can|could|should) (?:do|help)\b|\bhow can (?:i|we) help\b|\bwhat help\b|\banything (?:urgent|to do|pressing|wrong)\b|\bneeds? (?:any )?(?:attention|help)\b`)},
+		},
+	},
+	{
+		path: "ready", heap: true, example: "is North Bay ready?", fill: fillReady,
+		cues: []cue{
+			{8, pattern(`\b(?:is|are|was|will|would|could|does|when|how|any|which|if|think)\b.*\b(?:ready|mature|cured)\b(?: yet| now| soon| to| for| ?\?|$| by| enough| in| at)?`)},
+			{8, pattern(`\bwhen (?:can|could|will|do|is|does|might|should) .*\b(?:use|spread|finish|finished|done|dig|harvest|empty|sieve|have compost|be compost)\b`)},
+			{7, pattern(`\b(?:can|could|may|should|shall|is|are) (?:i|we|you|it|#|they|this|that|the compost) (?:safely )?(?:use|spread|dig|sieve|plant|sow|put|start using|take|empty|be used|harvest|be spread|finished|done|cooked|usable|fit)\b(?: some of)?(?: {it}| the compost| from #| from it| on| in| yet| for| compost|$| now| ?\?| out)`)},
+			{7, pattern(`\bhow (?:far along|long (?:until|till|before|to go|will|does|do|is|must)|close|much longer|near|mature|many (?:weeks|days|months) (?:until|till|before))\b`)},
+			{6, pattern(`\b(?:is|was|are) {it} (?:finished|done|cooked|usable|compost|good to go|good enough|fit)\b|\bgood to go\b|\bready (?:yet|now)\b|^{it} ready\b|^ready\b`)},
+			{6, pattern(`\b(?:what|which) (?:stage|phase)\b|\bwhat (?:is|can|could) {it} (?:be )?(?:good|fit|used|ready) for\b|\bfinished compost\b.*\?`)},
+		},
+	},
+	{
+		path: "history", heap: true, example: "who turned it last?", fill: fillHistory,
+		cues: []cue{
+			{9, pattern(`\bwho (?:has |had |have |was |did |last |else )*(?:\w+ed|put|did|logged|has|was|said|got|took|brought|fed|made|wrote|forked|gave|been)\b`)},
+			{9, pattern(`\bwhen (?:was|were|did|have|has|is) .*(?:last|turned|watered|covered|added|started|moved|fed|turn|water|cover|add|start|move|put|test|tested|log|measure|measured)\b`)},
+			{8, pattern(`\b(?:history|log ?book|records?|diary|timeline|csv|spreadsheet|chart|graph|audit|the log|our log)\b`)},
+			{8, pattern(`\bwhat (?:has |have |had )?(?:happened|been (?:done|added|going|happening|logged|put)|did|was (?:done|added|put|logged)|went|we|people|everyone|anyone)\b(?:.*\b(?:do|done|add|added|put|happened|log|logged|on|in|to|last|since|this)\b|.*\?|$)`)},
+			{7, pattern(`\b(?:last|previous|recent|latest) (?:turn|turning|turned|watering|entries|entry|reading|readings|temperature|temp|things|few|time)\b`)},
+			{7, pattern(`\bhow (?:often|many times) (?:have|has|did|was|were|do)\b|\bhow long (?:ago|since|has it been since|is it since)\b|\b(?:has|have|did) (?:any\w*|someone|somebody|we|you|they|i|{it}|\w+) (?:been )?(?:turn|water|cover|add|log|measur|check|take|taken|fed|feed|put|move)\w*\b`)},
+			{6, pattern(`\b(?:hottest|peak|highest|maximum|max)\b`)},
+		},
+	},
+	{
+		path: "heap show", heap: true, example: "how hot is North Bay?",
+		cues: []cue{
+			{8, pattern(`\bhow (?:hot|warm|cold|cool|big|full|old|wet|dry|damp|tall|high|large|much is in|is|are|has|far|well|active|rich|brown|green)\b.*(?:{it}|doing|going|getting on)`)},
+			{8, pattern(`\bwhat (?:is|was|are) (?:the |its |it is |current |latest )*(?:temp|temperature|core temperature|reading|heat|state|status|condition|height|volume|size|level|moisture|c ?[:/] ?n|age)\b`)},
+			{7, pattern(`\bwhat (?:is|went|has gone|do we have|have we got|have we put|have we|did we put|is there|all is) (?:in|into|inside|on) {it}`)},
+			{7, pattern(`\b(?:tell me|show me|show|see|info|information|details|status|state|news|update|summary|look|report)(?: all| more)? ?(?:about|on|of|for|from|at|is)? ?{it}(?: ?[.?!])*$`)},
+			{7, pattern(`^how (?:is|are|goes|about) {it}|\bwhat about {it}|\bwhat is up with {it}|\bwhat temp\w*\b|^{it} ?\?+$|\bhow do(?:es)? {it} (?:look|fare|do|feel)`)},
+			{6, pattern(`\bis {it} (?:still |getting |nice and |too )*(?:hot|warm|cold|cool|heating|cooling|working|cooking|active|steaming|full|covered|alive|happy|fine|going)\b`)},
+			{5, pattern(`^(?:temp|temperature|status)(?: of| in| for)? {it}$`)},
+		},
+	},
+	{
+		path: "heap list", example: "which heaps do we have?",
+		cues: []cue{
+			{9, pattern(`\b(?:which|what|how many|list|show|all|any|see|name|where are)\b.*\b(?:heaps|bays|piles|bins|tumblers)\b`)},
+			{7, pattern(`^(?:the |our |all )*(?:heaps|bays|piles|bins)(?: ?\?)*$`)},
+			{7, pattern(`\bhow are (?:the |our |all |they |all the )*(?:heaps|bays|piles|bins)\b|\bhow (?:is|are) every(?:thing|one)\b`)},
+		},
+	},
+	{
+		path: "stock list", example: "what do we have in stock?",
+		cues: []cue{
+			{9, pattern(`\b(?:what|which|how much|how many|show|list|any|do|have|is|are|see|check)\b.*\b(?:in stock|on hand|in the shed|in store|in the store|stock|left over|stored|supplies|to hand|in reserve)\b`)},
+			{7, pattern(`^(?:what|which)(?: materials?| browns| greens| stuff)? (?:do we have|have we got|have we|is there|are there|do we still have|we have got|we have)(?: got)?(?: left| here| around| to use| at the moment)*(?: ?\?)*$`)},
+			{7, pattern(`^(?:how (?:much|many)) .*\b(?:do we have|have we got|is there|are there|is left|are left|remain)\b`)},
+			{7, pattern(`^(?:do we (?:still )?have|have we(?: still)?(?: got)?|is there|are there|are we out of|did we run out of|have we run out of) (?:any |some |enough |more |of )+`)},
+			{6, pattern(`^(?:the |our )?(?:stock|supplies)(?: list)?(?: ?\?)*$`)},
+		},
+	},
+	{
+		path: "garden show", example: "what are our settings?",
+		cues: []cue{
+			{8, pattern(`\b(?:what|which|show|see|our|list)\b.*\b(?:settings|organisers?|organizers?|time ?zone)\b`)},
+			{8, pattern(`\b(?:what|which|do|are) .*\b(?:units|thermometer|celsius|fahrenheit|metric|imperial)\b.*\b(?:we|use|using|set|in|is)\b`)},
+			{8, pattern(`\bhow (?:big|large|much) (?:is|are|does) (?:our|a|the|one|my) (?:bucket|barrow|wheelbarrow|sack|caddy|trug|bag)s?\b`)},
+			{8, pattern(`^who (?:is|are) (?:the |our |an? )*(?:organi[sz]ers?|in charge|boss|admins?|leaders?)\b`)},
+		},
+	},
+	{
+		path: "guide", example: "how do I do a squeeze test?", fill: fillGuide,
+		cues: []cue{
+			{9, pattern(`\bwhat (?:does|do|did) .+ (?:mean|stand for)\b|\b(?:meaning|definition) of\b|\bexplain\b|\bdefine\b`)},
+			{9, pattern(`\b(?:can|could|may|should|do|is it ok(?:ay)? to|is it fine to|am i allowed to|are we allowed to|shall|would) (?:i|we|you|people)? ?(?:really )?(?:compost|put|add|throw|chuck|use|bring|include|burn|tip|feed|pop|stick) .+`)},
+			{9, pattern(`\b(?:can|could|does|do|is|are|may|should) .+ (?:go (?:in|on|into)|be composted|be added|compost|compostable|ok(?:ay)? to compost|allowed|ok(?:ay)? (?:in|on|for)|fine (?:in|on)|welcome|good for|bad for|green or (?:a )?brown|a green or a brown|a brown|a green|belong (?:in|on))\b`)},
+			{8, pattern(`\bhow (?:do|does|should|can|to|is|would|must) (?:i|we|you|one|people)?.*\b(?:squeeze|bag test|jar test|radish|pea test|read|take|measure|layer|build|start a heap|undo|keep|stop|prevent|avoid|protect|store|know|tell|cure|use this|use you|work|test)\b`)},
+			{8, pattern(`\bwhy (?:does|do|is|are|has|did|can|would|not|should|must|will)\b`)},
+			{8, pattern(`^what (?:is|are) (?:a |an |the |meant by |so bad about |wrong with )*(?:\w[\w: /-]*)\b`)},
+			{7, pattern(`\b(?:rats?|mice|rodents?|vermin|legionella|legionnaires|aspergillus|spores?|mould|mold|dust|tetanus|herbicides?|pea test|wood ash|ash|ashes|catch fire|on fire|fire|smoulder\w*|smok(?:e|es|ing)|flies|privacy|personal data|gdpr|dangerous|danger|safe|safety|hazards?|gloves|mask)\b`)},
+			{7, pattern(`^(?:help|guide|manual|instructions|what can you do|what do you do|how does this work|how do you work|who are you|what are you|commands)\b`)},
+			{6, pattern(`\b(?:smell|smells|stinks?|smelly|reeks|stinking|pongs?|whiff\w*)\b.*(?:\bwhat\b|\bhow\b|\bwhy\b|\bhelp\b|\?|\bshould\b|\bstop\b)|\b(?:what|how|why|help|stop)\b.*\b(?:smell|smells|stink|stinks|stinking|smelly)\b`)},
+			{6, pattern(`\b(?:not|never|will not|is not|does not|no longer) (?:heating|hot|getting hot|warm|warming|get(?:ting)? (?:hot|warm)|heat(?: up)?|working|rotting|doing anything)\b`)},
+			{6, pattern(`\bwhat (?:should|must|can|may) (?:not|never|i not|we not) (?:go|put|be|add|compost)|\bwhat (?:stays?|must stay|to keep|do we keep|do i keep|should stay|should i keep|goes|can go|may go|can not go|is not allowed|can not|is allowed|can) ?(?:out|in|on)?\b.*\b(?:out|heap|in|compost|#|allowed)\b`)},
+			{6, pattern(`\bwhere (?:do|did|are|does) .*\b(?:numbers|figures|data|facts|sources?)\b|\b(?:sources|references|your numbers|your figures)\b|\bhow (?:sure|certain|accurate|reliable)\b`)},
+		},
+	},
+}
+
+// settingIntents change the heaps, the stock and the garden's settings.
+var settingIntents = []intent{
+	{
+		path: "undo", writes: true, example: "undo that", fill: fillUndo,
+		cues: []cue{
+			{9, pattern(`^(?:oops|whoops|sorry|no|wait|argh|ugh)?(?: [,.!-])* ?(?:undo|take (?:that|it) back|scrap (?:that|it)|take back|delete (?:that|my last|the last|entry|it)|remove (?:that|my last|the last|entry)|strike (?:that|it))\b`)},
+			{7, pattern(`^(?:oops|whoops)?(?: [,.!-])* ?(?:that was (?:wrong|a mistake|a typo|my mistake|an error|the wrong heap)|i made a mistake|my mistake|wrong heap)\b`)},
+		},
+	},
+	{
+		path: "heap start", writes: true, example: "start a new heap called South Bay", fill: fillHeapStart,
+		cues: []cue{
+			{9, pattern(`\b(?:start|started|starting|begin|began|begun|set up|create|created|make|made|built|build|opened|open|add)\b.* (?:heap|pile|bay|bin|tumbler|#)\b?.* (?:called|named|call it|name it)\b`)},
+			{7, pattern(`^new (?:heap|pile|bay|bin|tumbler|#) ?(?:called|named|:)`)},
+		},
+	},
+	{
+		path: "heap finish", writes: true, heap: true, example: "finish Old Bay, we got 6 barrows", fill: fillHeapFinish,
+		cues: []cue{
+			{8, pattern(`^(?:please )?(?:finish|close|retire|close down|wind up) #`)},
+			{7, pattern(`^(?:i|we) (?:have )?(?:finished|closed|retired|harvested|emptied and finished) #`)},
+		},
+	},
+	{
+		path: "stock weigh", writes: true, example: "one bucket of our grass weighs 3.1 kg", fill: fillWeigh,
+		cues: []cue{{9, pattern(`^(?:i weighed (?:it )?(?:,|:)? ?)?(?:a|one|1|each|our|half a|\d+) .*\b(?:of|full of)\b.* (?:weighs|weighed|weighs in at|is|was|comes to|came to|are|weigh) (?:about |around )?{n} ?(?:kg|kilos?|kilograms?|g|grams?|lbs?|pounds?|oz)\b`)}},
+	},
+	{
+		path: "garden measure", writes: true, example: "our bucket holds 14 litres", fill: fillWhole("what"),
+		cues: []cue{{9, pattern(`^(?:our|my|the|a|each|one) (?:\w+ ){0,2}\w+ (?:holds?|takes?|is|are|has|hold|contains?) (?:about |around )?{n} ?(?:l|litres?|liters?|gallons?|gal)\b(?: each| of \w+)?$`)}},
+	},
+	{
+		path: "garden units", writes: true, example: "use Fahrenheit", fill: fillUnits,
+		cues: []cue{{9, pattern(`^(?:please )?(?:use|switch to|change to|set (?:the )?(?:units|thermometer) to|we use|we measure in|i use|we work in|go|set it to|change (?:the )?units to|put it in|show (?:it |them |temperatures? )?in) (?:the )?(?:us|american|imperial|british|metric|celsius|fahrenheit|degrees (?:c|f|celsius|fahrenheit))\b`)}},
+	},
+	{
+		path: "stock set", writes: true, example: "we have 3 sacks of leaves in stock", fill: fillStock,
+		cues: []cue{
+			{8, pattern(`^(?:we|i|there|the shed|the store) (?:have|has|is|are|got|have got|now have|still have|holds?)(?: got| now| still)* .+ (?:in stock|on hand|in the shed|by the shed|behind the shed|in store|in the store|in reserve|stored|in the barn|in the corner|left over|left|spare|to hand)\b`)},
+			{8, pattern(`^(?:stock|in stock)(?: is| now| :| ,)* .+`)},
+			{8, pattern(`^(?:we|i) (?:are|am|have) (?:now )?(?:all )?(?:out of|run out of|no more|used up all the|used up the|used all the|no)\b .+|^(?:no more|out of|ran out of|we ran out of|we have no|there (?:is|are) no more) .+`)},
+		},
+	},
+}

@@ -1,0 +1,238 @@
+package commands
+
+import (
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"heapside/calc/feedstock"
+)
+
+// Pieces of the rules' patterns. "{it}" in a pattern is whatever may stand for
+// a heap, "{n}" a number, "{len}" a length, "{cover}" a cover and "{much}" an amount of water.
+var pieces = strings.NewReplacer(
+	"{it}", `(?:#|it|them|this|that|the lot|everything)`,
+	"{n}", `-?\d+(?:[.,]\d+)?`,
+	"{len}", `(?:\d+(?:[.,]\d+)? ?(?:cm|centimet(?:re|er)s?|mm|m|met(?:re|er)s?|ft|foot|feet|inch(?:es)?|ins?\b|"|')(?: ?\d+ ?(?:in|inch(?:es)?|"))?)`,
+	"{cover}", `tarp|tarps|tarpaulin|lid|cover|carpet|sheet|sheeting|plastic|plastic sheet|cardboard|blanket|fleece|sacking|thatch|roof|board|boards`,
+	"{much}", `((?:(?:half|a quarter of|three quarters of|about|some|another|a|an|one|two|three|four|five|six|seven|eight|ten|twelve|a couple of|couple of|\d+(?:[.,/-]\d+)?) )+(?:(?:full|big|small|watering) )*(?:l|litres?|liters?|gallons?|gal|buckets?|cans?|jugs?|pints?|quarts?)|\d+ ?(?:l|litres?|liters?|gal))`,
+)
+
+func pattern(p string) *regexp.Regexp { return regexp.MustCompile(pieces.Replace(p)) }
+
+// first is the first group of the first pattern that matches, trimmed.
+func first(text string, patterns ...*regexp.Regexp) string {
+	for _, p := range patterns {
+		if m := p.FindStringSubmatch(text); m != nil {
+			for _, group := range m[1:] {
+				if group != "" {
+					return strings.Trim(group, " .,;:!?-")
+				}
+			}
+		}
+	}
+	return ""
+}
+
+// glue undoes the loose punctuation of a sentence's text.
+func glue(text string) string {
+	return strings.Trim(strings.NewReplacer(" ,", ",", " ;", ";", " .", ".", " :", ":", " !", "!", " ?", "?", "#", "it").Replace(text), " .,;:!?-")
+}
+
+// timeRule turns words for a time into one that the option "when" reads. What
+// stands for "$1" and "$2" comes from the pattern's groups.
+type timeRule struct {
+	pattern *regexp.Regexp
+	when    string
+}
+
+// The hours given to parts of a past day are an own choice.
+var timeRules = []timeRule{
+	{pattern(`\b(?:on )?the day before yesterday\b`), "2 days ago"},
+	{pattern(`\bhalf an hour ago\b`), "30 minutes ago"},
+	{pattern(`\b(?:about |around )?(\d+|an?|one|two|three|four|five|six|seven|eight|nine|ten|a couple of|a few) (min(?:ute)?|hour|hr|h|day|week)s? ago\b`), "$1 $2 ago"},
+	{pattern(`\byesterday (?:at )?(\d{1,2}[:.]\d\d|\d{1,2}(?:[:.]\d\d)? ?[ap]m)\b`), "yesterday $1"},
+	{pattern(`\byesterday (?:at )?(?:lunch\w*|noon|midday)\b`), "yesterday 12:00"},
+	{pattern(`\byesterday morning\b`), "yesterday 09:00"},
+	{pattern(`\byesterday afternoon\b`), "yesterday 15:00"},
+	{pattern(`\byesterday (?:evening|night)\b`), "yesterday 19:00"},
+	{pattern(`\byesterday\b`), "yesterday"},
+	{pattern(`\blast night\b`), "last night"},
+	{pattern(`\b(?:earlier )?this (morning)\b`), "this $1"},
+	{pattern(`\b(?:earlier )?this (?:afternoon)\b`), "today 15:00"},
+	{pattern(`\b(?:on |last )+(monday|tuesday|wednesday|thursday|friday|saturday|sunday)(?: (?:morning|afternoon|evening))?\b`), "$1"},
+	{pattern(`\b(?:at |today at |on )(\d{4}-\d\d-\d\d(?: \d\d:\d\d)?)\b`), "$1"},
+	{pattern(`\b(?:on )?(\d{4}-\d\d-\d\d)\b`), "$1"},
+	{pattern(`\bon (?:the )?(\d{1,2})(?:st|nd|rd|th)? (?:of )?(jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*\b`), "$1 $2"},
+	{pattern(`\bon (jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]* (\d{1,2})(?:st|nd|rd|th)?\b`), "$2 $1"},
+	{pattern(`\b(?:today )?at (\d{1,2}[:.]\d\d|\d{1,2}(?:[:.]\d\d)? ?[ap]m)\b`), "$1"},
+	{pattern(`\b(?:earlier )?(?:today|this evening|tonight)\b`), ""},
+	{pattern(`\b(?:just now|earlier on|a moment ago|a minute ago|right now|just this minute)\b`), ""},
+}
+
+var counts = map[string]int{"a": 1, "an": 1, "one": 1, "two": 2, "a couple of": 2, "three": 3, "a few": 3, "four": 4, "five": 5, "six": 6,
+	"seven": 7, "eight": 8, "nine": 9, "ten": 10}
+
+// takeWhen takes the first time out of a text and returns it as "when" reads
+// it. "Today" and "just now" are taken out and mean nothing more than now.
+func takeWhen(text string) (rest, when string) {
+	for _, rule := range timeRules {
+		m := rule.pattern.FindStringSubmatchIndex(text)
+		if m == nil {
+			continue
+		}
+		when = timeSaid(rule, text, m)
+		rest = strings.Join(strings.Fields(text[:m[0]]+" "+text[m[1]:]), " ")
+		return strings.TrimSpace(strings.TrimLeft(rest, ",;: ")), when
+	}
+	return text, ""
+}
+
+func timeSaid(rule timeRule, text string, m []int) string {
+	if !strings.HasSuffix(rule.when, "$2 ago") {
+		return string(rule.pattern.ExpandString(nil, rule.when, text, m))
+	}
+	n, unit := numberOf(text[m[2]:m[3]]), text[m[4]:m[5]]
+	if strings.HasPrefix(unit, "week") {
+		n, unit = 7*n, "day"
+	}
+	unit = map[byte]string{'m': "minute", 'h': "hour", 'd': "day"}[unit[0]]
+	if n != 1 {
+		unit += "s"
+	}
+	return strconv.Itoa(n) + " " + unit + " ago"
+}
+
+// numberWords are the words a count can begin with.
+var numberWords = strings.Fields(`a an one two three four five six seven eight nine ten eleven twelve dozen half quarter couple few several third
+	twenty thirty forty fifty some`)
+
+// fillWords may stand between a count and its unit.
+var fillWords = strings.Fields(`of a an and the half or to x × more another full heaped heaping level big small large little overflowing brimming rounded
+	good decent about roughly nearly dozen couple few quarters thirds quarter hundred five ten gallon litre liter kg`)
+
+// amountAt is the index after the unit when words[i:] begin with an amount,
+// else 0.
+func amountAt(words []string, i int, k Known) int {
+	if !isCount(words[i]) {
+		return 0
+	}
+	if unit := strings.TrimLeft(words[i], "0123456789.,½¼¾"); unit != words[i] && isAmountUnit(unit, k) {
+		return i + 1
+	}
+	for j := i + 1; j < len(words) && j < i+8; j++ {
+		if isAmountUnit(words[j], k) {
+			if j+1 < len(words) && isAmountUnit(words[j+1], k) {
+				continue // "40 l bags"
+			}
+			return j + 1
+		}
+		if !slices.Contains(fillWords, words[j]) && !isCount(words[j]) {
+			return 0
+		}
+	}
+	return 0
+}
+
+func isCount(w string) bool {
+	return slices.Contains(numberWords, w) || strings.IndexAny(w, "0123456789½¼¾⅓⅔") == 0
+}
+
+func isAmountUnit(w string, k Known) bool {
+	_, ok := k.Measures.Unit(w)
+	return ok
+}
+
+// stopWords end a list of amounts.
+var stopWords = strings.Fields(`what how which who when where why should can could do does is are was please need needs now but so then ? ! . ; too today that
+	from using if went goes got because yet`)
+
+// places may stand before a heap and end a list there.
+var places = strings.Fields("to in on onto into for at with over under")
+
+// items finds the list of amounts in a text, as ParseItems reads it.
+func items(text string, k Known) (string, bool) {
+	words := strings.Fields(text)
+	for i := range words {
+		end := amountAt(words, i, k)
+		if end == 0 {
+			continue
+		}
+		stop := end
+		for stop < len(words) && !endsItems(words, stop) {
+			stop++
+		}
+		said := glue(strings.Join(words[i:stop], " "))
+		for said != "" {
+			if found, err := k.Measures.ParseItems(said); err == nil && len(found) > 0 && found[0].Material != "" {
+				return said, true
+			}
+			cut := strings.LastIndexAny(said, ",;")
+			if cut < 0 {
+				break
+			}
+			said = strings.TrimSpace(said[:cut])
+		}
+	}
+	return "", false
+}
+
+func endsItems(words []string, i int) bool {
+	w := words[i]
+	if slices.Contains(stopWords, w) || w == "#" {
+		return true
+	}
+	if slices.Contains(places, w) {
+		return i+1 >= len(words) || slices.Contains([]string{"#", "it", "there", "top", "the", "them", "this", "that"}, words[i+1]) || strings.Contains("?!.,;", words[i+1])
+	}
+	return w == "and" && i+1 < len(words) && (slices.Contains(stopWords, words[i+1]) || slices.Contains(strings.Fields("i we it turned watered covered mixed"), words[i+1]))
+}
+
+// materials lists the words of a text, split at commas, "and" and "or", that
+// the table knows; false when one of them is not known.
+func materials(text string, k Known) (string, bool) {
+	var known []string
+	for _, part := range splitNames(glue(text)) {
+		part = strings.TrimSpace(part)
+		for _, article := range []string{"only ", "just ", "some ", "the ", "our ", "my "} {
+			part = strings.TrimPrefix(part, article)
+		}
+		if part == "" {
+			continue
+		}
+		if !isMaterial(part, k) {
+			return "", false
+		}
+		known = append(known, part)
+	}
+	return strings.Join(known, ", "), len(known) > 0
+}
+
+// isMaterial reports whether the table knows the words, or knows that they
+// could be one of a few things.
+func isMaterial(words string, k Known) bool {
+	switch k.Table.Find(words).Outcome {
+	case feedstock.Found, feedstock.Ambiguous:
+		return true
+	case feedstock.Guessed:
+		return len(words) > 4
+	}
+	return false
+}
+
+func isRefused(words string, k Known) bool {
+	return k.Table.Find(words).Outcome == feedstock.Banned
+}
+
+// numberOf reads a small count in digits or words; 0 when it is neither.
+func numberOf(word string) int {
+	if n, ok := counts[word]; ok {
+		return n
+	}
+	n, err := strconv.Atoi(word)
+	if err != nil {
+		return 0
+	}
+	return n
+}

@@ -1,0 +1,128 @@
+package commands_test
+
+import (
+	"bufio"
+	"context"
+	"flag"
+	"fmt"
+	"io"
+	"log/slog"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+
+	"heapside/calc/heap"
+	"heapside/commands"
+	"heapside/storage"
+)
+
+var update = flag.Bool("update", false, "write the conversations as they are now")
+
+// TestConversations replays the written conversations in testdata/*.chat: a
+// line that begins with "> " is typed, one that begins with "@ " sets the time,
+// the person and whether they organise, and the lines below a typed line are
+// the answer.
+func TestConversations(t *testing.T) {
+	files, err := filepath.Glob("testdata/*.chat")
+	require.NoError(t, err)
+	require.NotEmpty(t, files)
+	for _, file := range files {
+		t.Run(strings.TrimSuffix(filepath.Base(file), ".chat"), func(t *testing.T) {
+			want, err := os.ReadFile(file)
+			require.NoError(t, err)
+			got := replay(t, string(want))
+			if *update {
+				require.NoError(t, os.WriteFile(file, []byte(got), 0o644))
+				return
+			}
+			require.Equal(t, string(want), got)
+		})
+	}
+}
+
+func replay(t *testing.T, script string) string {
+	t.Helper()
+	a := assistant(t)
+	call := commands.Call{Place: millrace, By: person("Wren"), Now: summer}
+	var out strings.Builder
+	lines := bufio.NewScanner(strings.NewReader(script))
+	lines.Buffer(nil, 1<<20)
+	for lines.Scan() {
+		line := lines.Text()
+		switch {
+		case strings.HasPrefix(line, "#"):
+			fmt.Fprintln(&out, line)
+		case strings.HasPrefix(line, "@ "):
+			fmt.Fprintln(&out, line)
+			call = setScene(t, call, line[2:])
+		case strings.HasPrefix(line, "> "):
+			fmt.Fprintln(&out, line)
+			fmt.Fprint(&out, show(a.Line(context.Background(), call, line[2:])))
+		}
+	}
+	return out.String()
+}
+
+// setScene reads "2026-06-14T18:20:00Z Wren organiser #channel".
+func setScene(t *testing.T, call commands.Call, scene string) commands.Call {
+	t.Helper()
+	words := strings.Fields(scene)
+	now, err := time.Parse(time.RFC3339, words[0])
+	require.NoError(t, err)
+	call.Now, call.Organiser, call.Place = now, false, millrace
+	for _, word := range words[1:] {
+		switch {
+		case word == "organiser":
+			call.Organiser = true
+		case strings.HasPrefix(word, "#"):
+			call.Place.Channel = word[1:]
+		default:
+			call.By = person(word)
+		}
+	}
+	return call
+}
+
+// show prints a reply plainly, indented under the question.
+func show(r commands.Reply) string {
+	var b strings.Builder
+	if r.Err != nil {
+		fmt.Fprintf(&b, "  ! %s: %s\n", r.Err.Code, r.Err.Message)
+		return b.String()
+	}
+	fmt.Fprintf(&b, "  %s\n", r.Headline)
+	for _, block := range r.Body {
+		if block.Title != "" {
+			fmt.Fprintf(&b, "    %s\n", block.Title)
+		}
+		for _, line := range block.Lines {
+			fmt.Fprintf(&b, "    - %s\n", line)
+		}
+	}
+	for _, c := range r.Cautions {
+		fmt.Fprintf(&b, "    caution: %s\n", c)
+	}
+	for _, a := range r.Actions {
+		fmt.Fprintf(&b, "    [%s: %s]\n", a.Label, a.Line)
+	}
+	return b.String()
+}
+
+var (
+	millrace = heap.Place{Guild: "millrace", Channel: "compost"}
+	summer   = time.Date(2026, 6, 14, 18, 20, 0, 0, time.UTC)
+)
+
+func person(name string) heap.Person { return heap.Person{ID: strings.ToLower(name), Name: name} }
+
+func assistant(t testing.TB) *commands.Assistant {
+	t.Helper()
+	db, err := storage.Open(context.Background(), filepath.Join(t.TempDir(), "record.db"))
+	require.NoError(t, err)
+	t.Cleanup(func() { require.NoError(t, db.Close()) })
+	return commands.New(db, slog.New(slog.NewTextHandler(io.Discard, nil)))
+}

@@ -1,0 +1,119 @@
+package commands
+
+import (
+	"context"
+	"fmt"
+	"time"
+
+	"heapside/calc/fault"
+	"heapside/calc/feedstock"
+	"heapside/calc/heap"
+	"heapside/calc/measure"
+)
+
+// desk is what a handler works with: one call, and what its place has on record.
+type desk struct {
+	ctx    context.Context
+	store  Store
+	call   *Call
+	garden heap.Garden
+	m      measure.Measures
+	zone   *time.Location
+	table  *feedstock.Table
+}
+
+// with turns a method of desk into a command's Run.
+func (a *Assistant) with(answer func(*desk) (Reply, error)) func(context.Context, *Call) (Reply, error) {
+	return func(ctx context.Context, call *Call) (Reply, error) {
+		d, err := a.open(ctx, call)
+		if err != nil {
+			return Reply{}, err
+		}
+		return answer(d)
+	}
+}
+
+func (a *Assistant) open(ctx context.Context, call *Call) (*desk, error) {
+	if call.Place.Guild == "" || call.Place.Channel == "" {
+		return nil, fault.New(fault.NotAllowed, "Please ask me in a channel of your group: that is where its heaps are kept.")
+	}
+	garden, err := a.store.Garden(ctx, call.Place)
+	if err != nil {
+		return nil, fmt.Errorf("read the garden's settings: %w", err)
+	}
+	own, err := a.store.Materials(ctx, call.Place)
+	if err != nil {
+		return nil, fmt.Errorf("read the garden's materials: %w", err)
+	}
+	table := feedstock.Default()
+	if len(own) > 0 {
+		table = table.With(own...)
+	}
+	zone, err := time.LoadLocation(garden.Zone)
+	if err != nil {
+		zone = time.UTC // a zone this machine no longer knows must not stop the answers
+	}
+	return &desk{ctx: ctx, store: a.store, call: call, garden: garden, m: garden.Measures, zone: zone, table: table}, nil
+}
+
+func (d *desk) arg(name string) string { return d.call.Args[name] }
+
+// organiser says whether the caller may change settings and others' entries.
+func (d *desk) organiser() bool {
+	if d.call.Organiser {
+		return true
+	}
+	for _, p := range d.garden.Organisers {
+		if p.ID == d.call.By.ID {
+			return true
+		}
+	}
+	return false
+}
+
+// may guards what only organisers do once the garden has appointed some.
+func (d *desk) may(what string) error {
+	if len(d.garden.Organisers) == 0 || d.organiser() {
+		return nil
+	}
+	return fault.New(fault.NotAllowed, "Only an organiser can %s here: please ask %s.", what, d.organisers())
+}
+
+func (d *desk) organisers() string {
+	var names []string
+	for _, p := range d.garden.Organisers {
+		names = append(names, p.Name)
+	}
+	return list(names, "or")
+}
+
+// when reads the time an entry happened; now when it was not said.
+func (d *desk) when() (time.Time, error) {
+	said := d.arg("when")
+	if said == "" {
+		return d.call.Now, nil
+	}
+	return measure.ParseWhen(said, d.call.Now, d.zone)
+}
+
+// day prints a time as people of the group would say it.
+func (d *desk) day(t time.Time) string {
+	local, now := t.In(d.zone), d.call.Now.In(d.zone)
+	clock := local.Format("15:04")
+	switch {
+	case sameDay(local, now):
+		return "today " + clock
+	case sameDay(local, now.AddDate(0, 0, -1)):
+		return "yesterday " + clock
+	case local.Year() == now.Year():
+		return local.Format("Mon 2 Jan") + " " + clock
+	}
+	return local.Format("2 Jan 2006") + " " + clock
+}
+
+func sameDay(a, b time.Time) bool {
+	return a.Year() == b.Year() && a.YearDay() == b.YearDay()
+}
+
+// ago prints how long before the call t was.
+func (d *desk) ago(t time.Time) string { return measure.SayAgo(d.call.Now.Sub(t)) }

@@ -1,0 +1,229 @@
+package commands
+
+import (
+	"fmt"
+	"math"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"heapside/calc/fault"
+	"heapside/calc/heap"
+	"heapside/calc/measure"
+)
+
+func (a *Assistant) gardenCommand() Command {
+	return Command{Name: "garden", Summary: "Place, time zone, units, bucket size, organisers", Subs: []Command{
+		{Name: "show", Summary: "All settings", Run: a.with((*desk).gardenShow)},
+		{Name: "units", Summary: "Metric, US or imperial", Run: a.with((*desk).gardenUnits), Options: []Option{
+			{Name: "system", Summary: "which units", Kind: Pick, Words: true, Required: true, Choices: picks("metric", "litres, kg, °C", "us", "gallons, pounds, °F", "imperial", "imperial gallons, pounds, °C")},
+			{Name: "thermometer", Summary: "what your thermometer shows", Kind: Pick, Choices: picks("C", "", "F", "")}}},
+		{Name: "measure", Summary: "How much your own bucket, barrow or sack holds", Run: a.with((*desk).gardenMeasure), Options: []Option{
+			{Name: "what", Summary: "e.g. our bucket holds 14 l", Words: true, Required: true}}},
+		{Name: "zone", Summary: "The time zone of the garden", Run: a.with((*desk).gardenZone), Options: []Option{
+			{Name: "zone", Summary: "its name, e.g. Europe/London or America/New_York", Words: true, Required: true}}},
+		{Name: "place", Summary: "Where the garden is", Run: a.with((*desk).gardenPlace), Options: []Option{
+			{Name: "place", Summary: "latitude and longitude, e.g. 51.75, -1.26", Words: true, Required: true}}},
+		{Name: "organiser", Summary: "Appoint somebody who may change settings and take back others' entries", Run: a.with((*desk).gardenOrganiser), Options: []Option{
+			{Name: "person", Summary: "who, as a mention or name", Words: true, Required: true},
+			{Name: "remove", Summary: "take the right away again", Kind: Pick, Choices: picks("yes", "")}}},
+	}}
+}
+
+func (d *desk) gardenShow() (Reply, error) {
+	lines := []string{"Units: " + d.units(), "Time zone: " + d.zone.String()}
+	if d.garden.Located {
+		lines = append(lines, fmt.Sprintf("Place: %.2f, %.2f", d.garden.Lat, d.garden.Lon))
+	} else {
+		lines = append(lines, "Place: not set (garden place 51.75, -1.26)")
+	}
+	var own []string
+	for _, u := range d.m.Units() {
+		if _, set := d.m.Sizes[u.ID]; set {
+			own = append(own, fmt.Sprintf("%s %s", u.One, d.litres(u.Size.Typical)))
+		}
+	}
+	if len(own) > 0 {
+		lines = append(lines, "Your measures: "+strings.Join(own, ", "))
+	} else {
+		lines = append(lines, "Your measures: the defaults (garden measure our bucket holds 14 l)")
+	}
+	if len(d.garden.Organisers) > 0 {
+		lines = append(lines, "Organisers: "+d.organisers())
+	} else {
+		lines = append(lines, "Organisers: those the platform names")
+	}
+	return Reply{Headline: "The garden's settings.", Body: []Block{{Lines: lines}},
+		Values: map[string]Value{"zone": {d.zone.String(), ""}, "system": {string(d.system()), ""}}}, nil
+}
+
+func (d *desk) system() measure.System {
+	if d.m.System == "" {
+		return measure.Metric
+	}
+	return d.m.System
+}
+
+func (d *desk) units() string {
+	scale := "°C"
+	if d.m.Fahrenheit {
+		scale = "°F"
+	}
+	return string(d.system()) + ", thermometer in " + scale
+}
+
+func (d *desk) litres(l float64) string { return measure.Say(math.Round(l*10)/10) + " l" }
+
+// saveGarden stores changed settings and answers with a sentence.
+func (d *desk) saveGarden(g heap.Garden, format string, args ...any) (Reply, error) {
+	if err := d.store.SaveGarden(d.ctx, g); err != nil {
+		return Reply{}, err
+	}
+	return Reply{Headline: fmt.Sprintf(format, args...)}, nil
+}
+
+func (d *desk) gardenUnits() (Reply, error) {
+	if err := d.may("change settings"); err != nil {
+		return Reply{}, err
+	}
+	g := d.garden
+	g.Measures.System = measure.System(d.arg("system"))
+	g.Measures.Fahrenheit = g.Measures.System == measure.US
+	if t := d.arg("thermometer"); t != "" {
+		g.Measures.Fahrenheit = t == "F"
+	}
+	d.m = g.Measures
+	return d.saveGarden(g, "Units are %s from now on.", d.units())
+}
+
+// holding splits "our bucket holds 14 l" into the container and its volume.
+var holding = regexp.MustCompile(`(?is)^(?:one|a|our|the|my)?\s*(?:own\s+)?([\p{L} -]+?)\s*(?:\s(?:holds?|is|are|has|takes|fits)\s|=|:|\s)\s*(?:about\s+)?([\d½¼¾].*|half.*)$`)
+
+// Sizes a container can have, in litres. Own choice.
+const minContainerL, maxContainerL = 0.05, 3000
+
+func (d *desk) gardenMeasure() (Reply, error) {
+	if err := d.may("change settings"); err != nil {
+		return Reply{}, err
+	}
+	said := holding.FindStringSubmatch(d.arg("what"))
+	if said == nil {
+		return Reply{}, fault.New(fault.NotUnderstood, "“%s” names no container and size. Say for example “our bucket holds 14 l”.", quote(d.arg("what")))
+	}
+	unit, ok := d.m.Unit(strings.TrimPrefix(strings.ToLower(oneLine(said[1])), "our "))
+	if !ok || !unit.Container {
+		return Reply{}, fault.New(fault.Unknown, "“%s” is no container I know. These can be set: %s.", quote(said[1]), d.containers())
+	}
+	amount, err := d.m.ParseAmount(said[2])
+	if err != nil {
+		return Reply{}, err
+	}
+	volume, isVolume := amount.Volume()
+	if !isVolume || volume.Typical < minContainerL || volume.Typical > maxContainerL {
+		return Reply{}, fault.New(fault.OutOfRange, "“%s” is no size for a %s. Say a volume such as 14 litres or 3 gallons.", quote(said[2]), unit.One)
+	}
+	g := d.garden
+	g.Measures.Sizes = map[string]float64{}
+	for id, size := range d.garden.Measures.Sizes {
+		g.Measures.Sizes[id] = size
+	}
+	g.Measures.Sizes[unit.ID] = volume.Typical
+	return d.saveGarden(g, "A %s holds %s here from now on. What was logged before keeps its amounts.", unit.One, d.litres(volume.Typical))
+}
+
+func (d *desk) containers() string {
+	var names []string
+	for _, u := range d.m.Units() {
+		if u.Container && u.Dim == measure.Volume {
+			names = append(names, u.One)
+		}
+	}
+	return list(names, "and")
+}
+
+func (d *desk) gardenZone() (Reply, error) {
+	if err := d.may("change settings"); err != nil {
+		return Reply{}, err
+	}
+	name := strings.ReplaceAll(oneLine(d.arg("zone")), " ", "_")
+	zone, err := time.LoadLocation(name)
+	if err != nil || strings.EqualFold(name, "local") || name == "" {
+		return Reply{}, fault.New(fault.Unknown, "“%s” is no time zone name. Say one like Europe/London, America/New_York or UTC.", quote(d.arg("zone")))
+	}
+	g := d.garden
+	g.Zone = zone.String()
+	return d.saveGarden(g, "The garden's time zone is %s: it is %s there now.", g.Zone, d.call.Now.In(zone).Format("Mon 2 Jan 15:04"))
+}
+
+// coordinates finds a latitude and a longitude, each with an optional letter.
+var coordinates = regexp.MustCompile(`(?i)^\s*([-+]?\d+(?:\.\d+)?)\s*°?\s*([NS])?\s*[,; ]\s*([-+]?\d+(?:\.\d+)?)\s*°?\s*([EW])?\s*$`)
+
+func (d *desk) gardenPlace() (Reply, error) {
+	if err := d.may("change settings"); err != nil {
+		return Reply{}, err
+	}
+	bad := fault.New(fault.NotUnderstood, "“%s” is no place I can read. Say latitude and longitude in degrees, e.g. 51.75, -1.26 or 51.75 N, 1.26 W.", quote(d.arg("place")))
+	said := coordinates.FindStringSubmatch(d.arg("place"))
+	if said == nil {
+		return Reply{}, bad
+	}
+	lat, errLat := coordinate(said[1], said[2], "S")
+	lon, errLon := coordinate(said[3], said[4], "W")
+	if errLat != nil || errLon != nil || math.Abs(lat) > 90 || math.Abs(lon) > 180 {
+		return Reply{}, bad
+	}
+	g := d.garden
+	g.Located, g.Lat, g.Lon = true, lat, lon
+	return d.saveGarden(g, "The garden is at %.2f, %.2f. Nothing closer than about a kilometre is kept.", lat, lon)
+}
+
+// coordinate reads one coordinate, rounded to two decimals: weather needs no more.
+func coordinate(number, letter, negative string) (float64, error) {
+	v, err := strconv.ParseFloat(number, 64)
+	if strings.EqualFold(letter, negative) {
+		v = -v
+	}
+	return math.Round(v*100) / 100, err
+}
+
+// personMention is how the chat platform writes a person in text.
+var personMention = regexp.MustCompile(`^<@!?(\d{1,20})>$`)
+
+func (d *desk) gardenOrganiser() (Reply, error) {
+	if !d.organiser() {
+		return Reply{}, fault.New(fault.NotAllowed, "Only an organiser can appoint organisers.")
+	}
+	who := clip(oneLine(strings.TrimPrefix(d.arg("person"), "@")), maxName)
+	person := heap.Person{ID: who, Name: who}
+	if m := personMention.FindStringSubmatch(who); m != nil {
+		person = heap.Person{ID: m[1], Name: "member " + m[1]}
+	} else if seen, ok := d.seen(who); ok {
+		person = seen
+	}
+	g := d.garden
+	g.Organisers = slices.DeleteFunc(slices.Clone(g.Organisers), func(p heap.Person) bool { return p.ID == person.ID })
+	if d.arg("remove") != "" {
+		if len(g.Organisers) == len(d.garden.Organisers) {
+			return Reply{}, fault.New(fault.Unknown, "%s is no organiser here.", person.Name)
+		}
+		return d.saveGarden(g, "%s is no organiser any more.", person.Name)
+	}
+	g.Organisers = append(g.Organisers, person)
+	return d.saveGarden(g, "%s is an organiser now: may change settings, finish heaps and take back anyone's entries.", person.Name)
+}
+
+// seen finds a person by the name they logged under.
+func (d *desk) seen(name string) (heap.Person, bool) {
+	latest, err := d.store.Latest(d.ctx, d.call.Place, undoReach)
+	if err != nil {
+		return heap.Person{}, false
+	}
+	for _, e := range latest {
+		if strings.EqualFold(e.By.Name, name) {
+			return e.By, true
+		}
+	}
+	return heap.Person{}, false
+}

@@ -1,0 +1,325 @@
+package commands
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+	"sync"
+
+	"heapside/calc/fault"
+	"heapside/calc/feedstock"
+)
+
+// page is one page of the guide, short enough for a phone: at most pageLines
+// lines of at most pageWidth characters. Gist answers in one line; Sources name
+// who publishes what the lines say, with the address where it was read.
+type page struct {
+	topic   string
+	aliases []string // other words for the topic, lower case
+	asks    string   // a pattern for plain questions this page answers, or empty
+	gist    string
+	lines   []string
+	sources []string
+}
+
+// The size of a page, own choice: one screen of a phone.
+const (
+	pageLines = 12
+	pageWidth = 100
+)
+
+func (a *Assistant) guideCommand() Command {
+	return Command{
+		Name: "guide", Summary: "What the words mean, how to do things, what stays out and why, cautions, sources",
+		Options: []Option{{Name: "topic", Summary: "a word, a material or a source; left out: the list of topics", Words: true}},
+		Run:     a.with((*desk).guide),
+	}
+}
+
+func (d *desk) guide() (Reply, error) {
+	topic := topicKey(d.arg("topic"))
+	if topic == "" {
+		return contents(), nil
+	}
+	if p, ok := pageFor(topic); ok {
+		return p.reply(d.table), nil
+	}
+	if s, ok := sourceFor(topic); ok {
+		return sourceReply(s), nil
+	}
+	match := d.table.Find(topic)
+	switch match.Outcome {
+	case feedstock.Banned:
+		return refusalReply(match.Refusal), nil
+	case feedstock.Found, feedstock.Guessed:
+		return d.materialReply(match.Feedstock), nil
+	case feedstock.Ambiguous:
+		return Reply{}, fault.New(fault.Ambiguous, "“%s” could be %s. Which one?", quote(topic), list(names(match.Near), "or"))
+	}
+	if p, ok := pageIn(topic); ok {
+		return p.reply(d.table), nil
+	}
+	return Reply{}, fault.New(fault.Unknown, "The guide has no page “%s”. Closest: %s. All topics: guide", quote(topic), list(closestTopics(topic, 4), "or"))
+}
+
+// contents lists the topics, wrapped to the width of a page.
+func contents() Reply {
+	topics := make([]string, len(pages))
+	for i, p := range pages {
+		topics[i] = p.topic
+	}
+	return Reply{
+		Headline: "The guide: say “guide” and a topic, a material (guide straw) or what you wonder about (guide meat).",
+		Body:     []Block{{Title: "Topics", Lines: wrap(topics, pageWidth)}},
+	}
+}
+
+func (p page) reply(table *feedstock.Table) Reply {
+	r := Reply{Headline: p.gist, Body: []Block{{Lines: p.lines}}, Basis: p.sources}
+	switch p.topic {
+	case stayOutTopic:
+		r.Body = append(r.Body, Block{Title: "Kept out", Lines: clipLines(wrap(refusedNames(table), pageWidth))})
+	case sourcesTopic:
+		r.Body = append(r.Body, Block{Title: "Sources by id", Lines: wrap(sourceIDs(), pageWidth)})
+	}
+	return r
+}
+
+func refusedNames(table *feedstock.Table) []string {
+	var out []string
+	for _, r := range table.Refusals() {
+		out = append(out, r.Name)
+	}
+	return out
+}
+
+func sourceIDs() []string {
+	var out []string
+	for _, s := range feedstock.Sources() {
+		out = append(out, s.ID)
+	}
+	return out
+}
+
+func refusalReply(r feedstock.Refusal) Reply {
+	return Reply{
+		Headline: "Please keep " + r.Name + " out of a shared heap.",
+		Body:     []Block{{Lines: []string{r.Reason}}},
+		Basis:    []string{r.Source},
+	}
+}
+
+// sureWords say how directly a source was seen.
+var sureWords = map[feedstock.Sureness]string{
+	feedstock.Primary: "read in the table itself", feedstock.Secondary: "read in a good copy or an abstract",
+	feedstock.Weak: "read, but on a weak page", feedstock.Memory: "from memory, not read", feedstock.Own: "our own choice, or the group's",
+}
+
+func sourceFor(topic string) (feedstock.Source, bool) {
+	for _, s := range feedstock.Sources() {
+		if strings.EqualFold(s.ID, topic) {
+			return s, true
+		}
+	}
+	return feedstock.Source{}, false
+}
+
+func sourceReply(s feedstock.Source) Reply {
+	lines := []string{"How sure: " + sureWords[s.Sure] + "."}
+	if s.Address != "" {
+		lines = append(lines, "Where: "+s.Address)
+	}
+	return Reply{Headline: s.ID + ": " + s.Citation, Body: []Block{{Lines: lines}}}
+}
+
+// materialReply is the page of one material of the table.
+func (d *desk) materialReply(f feedstock.Feedstock) Reply {
+	r := Reply{Headline: fmt.Sprintf("%s: %s.", capital(f.Name), kindWords[f.Kind])}
+	var lines []string
+	for _, row := range []struct {
+		label, format string
+		p             feedstock.Property
+	}{
+		{"C:N", "about %.0f (%.0f to %.0f)", f.CN},
+		{"Moisture", "about %.0f %% (%.0f to %.0f)", f.Moisture},
+		{"Loose weight", "about %.0f kg/m³ (%.0f to %.0f)", f.Density},
+	} {
+		if row.label == "C:N" && f.Mineral {
+			continue
+		}
+		lines = append(lines, row.label+": "+fmt.Sprintf(row.format, row.p.Typical, row.p.Low, row.p.High))
+		r.Basis = append(r.Basis, row.label+": "+basisOf(row.p))
+	}
+	for _, h := range habits {
+		if h.has(f) {
+			lines = append(lines, h.words)
+		}
+	}
+	r.Body = []Block{{Lines: lines}}
+	if f.Caution != "" {
+		r.Cautions = []string{f.Caution}
+	}
+	return r
+}
+
+var kindWords = map[feedstock.Kind]string{
+	feedstock.Green: "a green, rich in nitrogen", feedstock.Brown: "a brown, rich in carbon", feedstock.Manure: "a manure",
+	feedstock.Activator: "rich in nitrogen, a little goes far", feedstock.Neutral: "neither green nor brown",
+}
+
+// habits are how a material wants to be handled; common practice, no source.
+var habits = []struct {
+	has   func(feedstock.Feedstock) bool
+	words string
+}{
+	{func(f feedstock.Feedstock) bool { return f.Matting }, "It mats: spread it in thin layers, or mix it in."},
+	{func(f feedstock.Feedstock) bool { return f.Chop }, "It rots faster when it is chopped first."},
+	{func(f feedstock.Feedstock) bool { return f.Coarse }, "It is coarse and lets air into the heap."},
+	{func(f feedstock.Feedstock) bool { return f.Mineral }, "It is mineral and takes no part in carbon to nitrogen."},
+}
+
+func basisOf(p feedstock.Property) string {
+	var out []string
+	for _, s := range p.Sources() {
+		out = append(out, s.Citation)
+	}
+	if len(out) == 0 {
+		return p.Source
+	}
+	return strings.Join(out, "; ")
+}
+
+// wrap joins words with commas into lines of at most width characters.
+func wrap(words []string, width int) []string {
+	var lines []string
+	line := ""
+	for _, w := range words {
+		if line != "" && len([]rune(line))+len([]rune(w))+3 > width {
+			lines = append(lines, line+",")
+			line = ""
+		}
+		if line != "" {
+			line += ", "
+		}
+		line += w
+	}
+	return append(lines, line)
+}
+
+// fillGuide finds the page, refusal or material that a question is about.
+func fillGuide(s sentence, k Known) (map[string]string, bool) {
+	if p, ok := pageAsked(s.text); ok {
+		return map[string]string{"topic": p.topic}, true
+	}
+	for _, p := range aboutMaterial {
+		said := strings.TrimSpace(dropWords(" " + first(s.text, p)))
+		if said == "" {
+			continue
+		}
+		if isRefused(said, k) || isMaterial(said, k) {
+			return map[string]string{"topic": said}, true
+		}
+	}
+	p, ok := pageIn(s.text)
+	if !ok && helpAsked.MatchString(s.text) {
+		return map[string]string{}, true
+	}
+	return map[string]string{"topic": p.topic}, ok
+}
+
+var (
+	aboutMaterial = []*regexp.Regexp{
+		pattern(`\b(?:compost|put|add|throw|chuck|use|bring|include|tip|feed|pop|stick|burn) (?:in |some |the |my |our |any |a |an |old |this |these |cooked )*([a-z][a-z' -]*?)(?: (?:to|into|in|on|onto|for|with|here|too|at) .*| out| #.*)?(?: ?[?.!,].*)?$`),
+		pattern(`^(?:can|could|does|do|is|are|may|should) (?:some |the |my |our |any |a |an |old )*([a-z][a-z' -]*?) (?:go|be|ok|okay|a green|green|a brown|allowed|fine|welcome|compost|compostable|good|bad|belong)\b`),
+		pattern(`\bwhat (?:is|are) (?:wrong with|so bad about|the problem with|the matter with) (?:some |the |my |our |any |a |an )*([a-z][a-z' -]*)`),
+		pattern(`\bwhy (?:not|no|can we not|can i not|can we not have|do we not take|is|are) (?:compost |put |add |use )?([a-z][a-z' -]*?)(?: (?:out|kept|banned|not|refused|in|on|bad).*)?(?: ?[?.!,].*)?$`),
+	}
+	helpAsked = pattern(`^(?:help|guide|manual|instructions|what can you do|what do you do|how does this work|how do you work|commands)\b`)
+)
+
+// topicKey folds what people vary when they name a topic.
+func topicKey(said string) string {
+	words := tokens(strings.ToLower(tidy(said)))
+	words = slices.DeleteFunc(words, func(w string) bool { return strings.Contains(".,;!?", w) })
+	key := strings.Join(words, " ")
+	for _, start := range []string{"about ", "on ", "to ", "the ", "what is ", "what are "} {
+		key = strings.TrimPrefix(key, start)
+	}
+	return key
+}
+
+// pageAsked is the page that answers a plain question.
+func pageAsked(text string) (page, bool) {
+	for i, p := range pages {
+		if p.asks != "" && pagePatterns()[i].MatchString(text) {
+			return p, true
+		}
+	}
+	return page{}, false
+}
+
+var pagePatterns = sync.OnceValue(func() []*regexp.Regexp {
+	out := make([]*regexp.Regexp, len(pages))
+	for i, p := range pages {
+		out[i] = regexp.MustCompile(p.asks)
+	}
+	return out
+})
+
+// pageFor is the page with this topic or alias.
+func pageFor(key string) (page, bool) {
+	for _, p := range pages {
+		if key == p.topic || slices.Contains(p.aliases, key) {
+			return p, true
+		}
+	}
+	return page{}, false
+}
+
+// pageIn is the page whose topic or alias is the longest stretch of words in
+// the text; of equal ones the first.
+func pageIn(text string) (page, bool) {
+	best, longest := page{}, 0
+	padded := " " + text + " "
+	for _, p := range pages {
+		for _, alias := range append([]string{p.topic}, p.aliases...) {
+			if len(alias) > longest && strings.Contains(padded, " "+alias+" ") {
+				best, longest = p, len(alias)
+			}
+		}
+	}
+	return best, longest > 0
+}
+
+// closestTopics lists n topics by how little typing would turn the word, or
+// one of a page's aliases, into them.
+func closestTopics(key string, n int) []string {
+	type near struct {
+		topic string
+		away  int
+	}
+	var all []near
+	key = clip(key, maxQuote)
+	for _, p := range pages {
+		away := feedstock.Distance(key, p.topic)
+		for _, alias := range p.aliases {
+			away = min(away, feedstock.Distance(key, alias))
+		}
+		all = append(all, near{p.topic, away})
+	}
+	slices.SortStableFunc(all, func(a, b near) int { return a.away - b.away })
+	var out []string
+	for _, a := range all[:min(n, len(all))] {
+		out = append(out, a.topic)
+	}
+	return out
+}
+
+// clipLines keeps a list within a page.
+func clipLines(lines []string) []string {
+	if len(lines) <= pageLines {
+		return lines
+	}
+	return append(lines[:pageLines-1:pageLines-1], "... and more: ask for one by name, e.g. guide meat")
+}

@@ -1,0 +1,329 @@
+package commands
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"unicode/utf8"
+
+	"heapside/calc/fault"
+	"heapside/calc/heap"
+	"heapside/calc/maturity"
+)
+
+var (
+	containerChoices = picks(string(heap.OpenHeap), "", string(heap.PalletBay), "", string(heap.PlasticBin), "", string(heap.Tumbler), "")
+	aimChoices       = picks(string(heap.Fast), "turn often, ready soon", string(heap.Steady), "little work", string(heap.Hygienic), "stay hot long")
+)
+
+func (a *Assistant) heapCommand() Command {
+	attributes := []Option{
+		{Name: "container", Summary: "what holds it", Kind: Pick, Choices: containerChoices},
+		{Name: "size", Summary: "what it holds when full, e.g. 1 m3 or 300 litres"},
+		{Name: "cover", Summary: "what covers it, e.g. lid, tarp, none"},
+		{Name: "aim", Summary: "what the group wants of it", Kind: Pick, Choices: aimChoices},
+	}
+	which := Option{Name: "heap", Summary: "which heap; may be left out when there is one", Kind: HeapName, Words: true}
+	return Command{Name: "heap", Summary: "The heaps of this channel", Subs: []Command{
+		{Name: "start", Summary: "Start a heap", Run: a.with((*desk).heapStart),
+			Options: append([]Option{{Name: "name", Summary: "what you call it, e.g. North Bay", Words: true, Required: true}}, attributes...)},
+		{Name: "list", Summary: "All heaps and how they stand", Run: a.with((*desk).heapList)},
+		{Name: "show", Summary: "One heap: stage, temperature, last turn, what is in it", Run: a.with((*desk).heapShow), Options: []Option{which}},
+		{Name: "change", Summary: "Change a heap's name, container, size, cover or aim", Run: a.with((*desk).heapChange),
+			Options: append([]Option{which, {Name: "name", Summary: "its new name"}}, attributes...)},
+		{Name: "finish", Summary: "Close a heap that was dug out", Run: a.with((*desk).heapFinish),
+			Options: []Option{which, {Name: "yield", Summary: "how much compost it gave, e.g. 6 barrows"}}},
+	}}
+}
+
+func (d *desk) heapStart() (Reply, error) {
+	h := heap.Heap{Place: d.call.Place, Container: heap.OpenHeap, Cover: "none", Aim: heap.Steady, Started: d.call.Now}
+	h, _, err := d.attributes(h)
+	if err != nil {
+		return Reply{}, err
+	}
+	h, err = d.store.StartHeap(d.ctx, h, d.call.By, d.call.Now)
+	if err != nil {
+		return Reply{}, err
+	}
+	return Reply{
+		Headline: h.Name + " is started: " + d.sayHeap(h) + ".",
+		Body: []Block{{Lines: []string{
+			"Say what goes on it: log add 2 buckets of grass clippings heap:\"" + h.Name + "\"",
+			"Before it goes on: mix 2 buckets of grass clippings",
+		}}},
+		Values: map[string]Value{"heap": {h.Name, ""}},
+	}, nil
+}
+
+func heapName(said string) (string, error) {
+	name := oneLine(strings.Trim(said, " \"“”'"))
+	switch n := utf8.RuneCountInString(name); {
+	case n == 0:
+		return "", fault.New(fault.Missing, "A heap needs a name, e.g. heap start North Bay")
+	case n > maxName:
+		return "", fault.New(fault.TooLong, "That name is %d characters long; up to %d fit. Please shorten it.", n, maxName)
+	case strings.ContainsAny(name, "\""):
+		return "", fault.New(fault.NotUnderstood, "A heap's name cannot hold quotation marks: “%s”.", quote(name))
+	}
+	return name, nil
+}
+
+func (d *desk) sayHeap(h heap.Heap) string {
+	said := string(h.Container)
+	if h.SizeL > 0 {
+		said += " of " + d.m.SayBulk(h.SizeL)
+	}
+	if h.Cover != "" && h.Cover != "none" {
+		said += ", " + h.Cover
+	}
+	return said + ", aim " + string(h.Aim)
+}
+
+// Sizes a heap can have, in litres: a lidded bucket to a municipal windrow. Own choice.
+const minHeapL, maxHeapL = 10, 100_000
+
+// attributes sets the options that were given on h and returns what changed.
+func (d *desk) attributes(h heap.Heap) (heap.Heap, []heap.Changed, error) {
+	was := h
+	for option, read := range map[string]func(string) (string, error){
+		"name": heapName, "container": asSaid, "size": d.heapSize, "cover": shortWord, "aim": asSaid,
+	} {
+		said := d.arg(option)
+		if said == "" {
+			continue
+		}
+		text, err := read(said)
+		if err != nil {
+			return h, nil, err
+		}
+		if h, err = h.WithAttribute(option, text); err != nil {
+			return h, nil, err
+		}
+	}
+	var changes []heap.Changed
+	for _, field := range heap.Attributes {
+		if from, to := was.Attribute(field), h.Attribute(field); from != to {
+			changes = append(changes, heap.Changed{Field: field, From: from, To: to})
+		}
+	}
+	return h, changes, nil
+}
+
+func asSaid(said string) (string, error) { return said, nil }
+
+func shortWord(said string) (string, error) {
+	return strings.ToLower(clip(oneLine(said), maxName)), nil
+}
+
+// heapSize reads a heap's volume and writes it as the record keeps it.
+func (d *desk) heapSize(said string) (string, error) {
+	amount, err := d.m.ParseAmount(said)
+	if err != nil {
+		return "", err
+	}
+	volume, ok := amount.Volume()
+	if !ok || volume.Typical < minHeapL || volume.Typical > maxHeapL {
+		return "", fault.New(fault.OutOfRange, "“%s” is no size for a heap. Say its volume, e.g. 1 m3, 300 litres or 35 cubic feet.", quote(said))
+	}
+	return heap.Heap{SizeL: math.Round(volume.Typical*10) / 10}.Attribute("size"), nil
+}
+
+func (d *desk) heapChange() (Reply, error) {
+	if err := d.may("change a heap"); err != nil {
+		return Reply{}, err
+	}
+	h, err := d.heap("heap")
+	if err != nil {
+		return Reply{}, err
+	}
+	h, changes, err := d.attributes(h)
+	if err != nil {
+		return Reply{}, err
+	}
+	if len(changes) == 0 {
+		return Reply{}, fault.New(fault.Missing, "What should change about %s? Say name:, container:, size:, cover: or aim: with something new.", h.Name)
+	}
+	entries := make([]heap.Entry, len(changes))
+	for i, c := range changes {
+		entries[i] = d.newEntry(h, d.call.Now, c)
+	}
+	stored, err := d.store.ChangeHeap(d.ctx, h, entries...)
+	if err != nil {
+		return Reply{}, err
+	}
+	var said []string
+	for _, e := range stored {
+		said = append(said, d.say(e))
+	}
+	return Reply{Headline: h.Name + ": " + list(said, "and") + ".",
+		Actions: []Action{{Label: "Undo", Line: "undo " + entryRange(stored)}}}, nil
+}
+
+func (d *desk) heapFinish() (Reply, error) {
+	if err := d.may("finish a heap"); err != nil {
+		return Reply{}, err
+	}
+	h, err := d.heap("heap")
+	if err != nil {
+		return Reply{}, err
+	}
+	if !h.Finished.IsZero() {
+		return Reply{}, fault.New(fault.Unknown, "%s is finished already, since %s.", h.Name, d.day(h.Finished))
+	}
+	var done heap.Finished
+	if v := d.arg("yield"); v != "" {
+		amount, err := d.m.ParseAmount(v)
+		if err != nil {
+			return Reply{}, err
+		}
+		volume, ok := amount.Volume()
+		if !ok {
+			return Reply{}, fault.New(fault.NotUnderstood, "“%s” is a weight. Say the yield as a volume, e.g. 6 barrows.", quote(v))
+		}
+		done.YieldL = volume.Typical
+	}
+	h.Finished = d.call.Now
+	stored, err := d.store.ChangeHeap(d.ctx, h, d.newEntry(h, d.call.Now, done))
+	if err != nil {
+		return Reply{}, err
+	}
+	return Reply{Headline: h.Name + " is " + d.say(stored[0]) + ". Its record stays: history heap:\"" + h.Name + "\"",
+		Actions: []Action{{Label: "Undo", Line: "undo " + entryRange(stored)}}}, nil
+}
+
+func (d *desk) heapList() (Reply, error) {
+	all, err := d.store.Heaps(d.ctx, d.call.Place)
+	if err != nil {
+		return Reply{}, err
+	}
+	open := kept(all)
+	r := Reply{Values: map[string]Value{"heaps": {float64(len(open)), "1"}}}
+	if len(open) == 0 {
+		r.Headline = "No heap is kept here. Start one with: heap start North Bay"
+		return r, nil
+	}
+	r.Headline = fmt.Sprintf("%d %s kept here.", len(open), plural(len(open), "heap is", "heaps are"))
+	var lines []string
+	for _, h := range open {
+		s, err := d.state(h)
+		if err != nil {
+			return Reply{}, err
+		}
+		stage, _ := maturity.StageOf(s)
+		lines = append(lines, fmt.Sprintf("%s: %s, %s old%s", h.Name, stage, sayDays(s.Age.Hours()/24), d.lastTempText(s)))
+	}
+	r.Body = []Block{{Lines: lines}}
+	if n := len(all) - len(open); n > 0 {
+		r.Body = append(r.Body, Block{Lines: []string{fmt.Sprintf("%d finished.", n)}})
+	}
+	return r, nil
+}
+
+func plural(n int, one, many string) string {
+	if n == 1 {
+		return one
+	}
+	return many
+}
+
+func sayDays(days float64) string {
+	switch n := int(days); {
+	case n == 1:
+		return "1 day"
+	case n < 60:
+		return fmt.Sprintf("%d days", n)
+	default:
+		return fmt.Sprintf("%d months", int(math.Round(days/30.44)))
+	}
+}
+
+func (d *desk) lastTempText(s heap.State) string {
+	reading, ok := s.LastReading()
+	if !ok {
+		return ", no temperature yet"
+	}
+	return ", " + d.m.SayTemperature(reading.C) + " " + d.ago(reading.At)
+}
+
+func (d *desk) heapShow() (Reply, error) {
+	h, err := d.heap("heap")
+	if err != nil {
+		return Reply{}, err
+	}
+	s, err := d.state(h)
+	if err != nil {
+		return Reply{}, err
+	}
+	stage, why := maturity.StageOf(s)
+	r := Reply{
+		Headline: fmt.Sprintf("%s is %s: %s", h.Name, stage, why),
+		Body:     []Block{{Lines: d.heapLines(s)}},
+		Values:   stateValues(s, stage),
+	}
+	if job, ok := d.pressing(s); ok {
+		r.Body = append(r.Body, Block{Title: "Next", Lines: []string{job.Title + ". " + job.Reason}})
+	}
+	return r, nil
+}
+
+func (d *desk) heapLines(s heap.State) []string {
+	lines := []string{capital(d.sayHeap(s.Heap)) + ". Started " + d.day(s.Heap.Started) + ", " + sayDays(s.Age.Hours()/24) + " ago."}
+	if s.VolumeL > 0 {
+		lines = append(lines, "Volume about "+d.m.SayBulk(s.VolumeL)+" ("+s.VolumeHow+").")
+	}
+	if reading, ok := s.LastReading(); ok {
+		lines = append(lines, fmt.Sprintf("Last temperature %s, %s; highest so far %s.",
+			d.sayTemp(heap.Temp{C: reading.C, DepthCm: reading.DepthCm, Spot: reading.Spot}), d.ago(reading.At), d.m.SayTemperature(s.PeakC)))
+	}
+	lines = append(lines, d.turnLine(s))
+	if s.Squeeze != "" {
+		lines = append(lines, "Squeeze test "+d.ago(s.SqueezeAt)+": "+squeezeWords[s.Squeeze]+".")
+	}
+	if in := topContent(s.Content); in != "" {
+		lines = append(lines, "Put in: "+in+".")
+	}
+	return lines
+}
+
+func (d *desk) turnLine(s heap.State) string {
+	if last := s.LastTurn(); !last.IsZero() {
+		return fmt.Sprintf("Turned %d %s, last %s.", len(s.Turns), plural(len(s.Turns), "time", "times"), d.ago(last))
+	}
+	return "Not turned yet."
+}
+
+// topContent lists the materials put in by name, the most first.
+func topContent(content []heap.Added) string {
+	litres := map[string]float64{}
+	var order []string
+	for _, c := range content {
+		if litres[c.Name] == 0 {
+			order = append(order, c.Name)
+		}
+		litres[c.Name] += c.VolumeL
+	}
+	sortBy(order, func(a, b string) bool { return litres[a] > litres[b] })
+	if len(order) > 4 {
+		order = append(order[:4:4], fmt.Sprintf("%d others", len(order)-4))
+	}
+	return list(order, "and")
+}
+
+func stateValues(s heap.State, stage maturity.Stage) map[string]Value {
+	values := map[string]Value{
+		"stage":    {string(stage), ""},
+		"age_days": {round(s.Age.Hours() / 24), "d"},
+		"volume":   {round(s.VolumeL), "l"},
+	}
+	if reading, ok := s.LastReading(); ok {
+		values["last_temp"] = Value{round(reading.C), "Cel"}
+	}
+	if last := s.LastTurn(); !last.IsZero() {
+		values["days_since_turn"] = Value{round(s.Now.Sub(last).Hours() / 24), "d"}
+	}
+	return values
+}
+
+// round keeps two decimals: more would pretend to a precision nobody logged.
+func round(v float64) float64 { return math.Round(v*100) / 100 }

@@ -1,0 +1,204 @@
+package commands
+
+import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"heapside/calc/fault"
+)
+
+// parse reads a typed line: command, subcommand, then words and name:value
+// pairs in any order. A value with blanks stands in double quotes; after
+// heap: a known heap name needs none.
+func (a *Assistant) parse(line string, heaps []string) (path string, args map[string]string, err error) {
+	line = strings.TrimSpace(strings.TrimPrefix(strings.TrimSpace(clean(line)), "/"))
+	if line == "" {
+		return "", nil, fault.New(fault.Missing, "There was nothing to read. Try “mix 2 buckets of grass clippings”, or “guide”.")
+	}
+	command, rest, ok := a.leading(line)
+	if !ok {
+		return "ask", map[string]string{"words": line}, nil
+	}
+	path = command.Name
+	if command.Run == nil {
+		word, after := firstWord(rest)
+		sub, ok := named(command.Subs, word)
+		if !ok {
+			return "", nil, fault.New(fault.NotUnderstood, "“%s” needs one of: %s.", command.Name, subNames(command))
+		}
+		path, command, rest = path+" "+sub.Name, sub, after
+	}
+	args = splitArgs(command, rest, heaps)
+	return path, args, nil
+}
+
+// leading finds the command a line begins with.
+func (a *Assistant) leading(line string) (Command, string, bool) {
+	word, rest := firstWord(line)
+	command, ok := named(a.catalogue, strings.TrimRight(word, "?!.:"))
+	return command, rest, ok
+}
+
+func named(commands []Command, name string) (Command, bool) {
+	for _, c := range commands {
+		if strings.EqualFold(c.Name, name) {
+			return c, true
+		}
+	}
+	return Command{}, false
+}
+
+func subNames(c Command) string {
+	names := make([]string, len(c.Subs))
+	for i, s := range c.Subs {
+		names[i] = s.Name
+	}
+	return strings.Join(names, ", ")
+}
+
+func firstWord(s string) (word, rest string) {
+	s = strings.TrimLeftFunc(s, unicode.IsSpace)
+	end := strings.IndexFunc(s, unicode.IsSpace)
+	if end < 0 {
+		return s, ""
+	}
+	return s[:end], s[end:]
+}
+
+// splitArgs sorts the rest of a line into options. Words that no name:value
+// claims go, with their line breaks, to the option that takes words.
+func splitArgs(command Command, rest string, heaps []string) map[string]string {
+	args := map[string]string{}
+	var words strings.Builder
+	for {
+		gap := len(rest) - len(strings.TrimLeftFunc(rest, unicode.IsSpace))
+		space := rest[:gap]
+		rest = rest[gap:]
+		if rest == "" {
+			break
+		}
+		if option, after, ok := optionAt(command, rest); ok {
+			args[option.Name], rest = takeValue(option, after, heaps)
+			continue
+		}
+		var word string
+		if word, rest = takeQuoted(rest); word == "" {
+			word, rest = firstWord(rest)
+		}
+		if words.Len() > 0 {
+			words.WriteString(separator(space))
+		}
+		words.WriteString(word)
+	}
+	if words.Len() == 0 {
+		return args
+	}
+	name := extraWords
+	for _, o := range command.Options {
+		if o.Words {
+			name = o.Name
+		}
+	}
+	if prior := args[name]; prior != "" {
+		args[name] = prior + " " + words.String()
+	} else {
+		args[name] = words.String()
+	}
+	return args
+}
+
+// extraWords holds words that no option takes, so that checkArgs can say so.
+const extraWords = ""
+
+func separator(space string) string {
+	if strings.ContainsRune(space, '\n') {
+		return "\n"
+	}
+	return " "
+}
+
+// optionAt reports the option whose "name:" stands at the start of s.
+func optionAt(command Command, s string) (Option, string, bool) {
+	name, after, ok := strings.Cut(s, ":")
+	if !ok || strings.ContainsFunc(name, unicode.IsSpace) {
+		return Option{}, "", false
+	}
+	for _, o := range command.Options {
+		if strings.EqualFold(o.Name, name) {
+			return o, after, true
+		}
+	}
+	return Option{}, "", false
+}
+
+// takeValue reads an option's value: quoted, a known heap name, or one word.
+func takeValue(option Option, s string, heaps []string) (value, rest string) {
+	s = strings.TrimLeftFunc(s, unicode.IsSpace)
+	if value, rest = takeQuoted(s); value != "" {
+		return value, rest
+	}
+	if option.Kind == HeapName {
+		if n := longestPrefix(s, heaps); n > 0 {
+			return s[:n], s[n:]
+		}
+	}
+	return firstWord(s)
+}
+
+// quotes pairs the double quotes that keyboards produce.
+var quotes = map[rune]string{'"': "\"", '“': "”\"", '„': "“”", '«': "»"}
+
+// takeQuoted reads a quoted string at the start of s; an unclosed quote is no quote.
+func takeQuoted(s string) (value, rest string) {
+	open, size := utf8.DecodeRuneInString(s)
+	closing, ok := quotes[open]
+	if !ok {
+		return "", s
+	}
+	end := strings.IndexAny(s[size:], closing)
+	if end < 0 {
+		return "", s
+	}
+	_, closeSize := utf8.DecodeRuneInString(s[size+end:])
+	return s[size : size+end], s[size+end+closeSize:]
+}
+
+// longestPrefix is the length of the longest name that s begins with, case
+// folded and ending at a word's end; 0 when none.
+func longestPrefix(s string, names []string) int {
+	best := 0
+	for _, name := range names {
+		if len(name) > best && len(s) >= len(name) && strings.EqualFold(s[:len(name)], name) {
+			next, _ := utf8.DecodeRuneInString(s[len(name):])
+			if len(s) == len(name) || unicode.IsSpace(next) {
+				best = len(name)
+			}
+		}
+	}
+	return best
+}
+
+// typed writes a call as the line a person would type.
+func typed(path string, args map[string]string, options []Option) string {
+	var b strings.Builder
+	b.WriteString(path)
+	for _, words := range []bool{true, false} {
+		for _, o := range options {
+			value := args[o.Name]
+			if value == "" || o.Words != words {
+				continue
+			}
+			b.WriteByte(' ')
+			switch {
+			case words:
+				b.WriteString(value)
+			case strings.ContainsFunc(value, unicode.IsSpace):
+				b.WriteString(o.Name + `:"` + value + `"`)
+			default:
+				b.WriteString(o.Name + ":" + value)
+			}
+		}
+	}
+	return b.String()
+}

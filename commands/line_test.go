@@ -1,0 +1,103 @@
+package commands
+
+import (
+	"context"
+	"io"
+	"log/slog"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+func TestParse(t *testing.T) {
+	a := New(nil, slog.New(slog.NewTextHandler(io.Discard, nil)))
+	heaps := []string{"North", "North Bay", "Old"}
+	for _, tt := range []struct {
+		name, line, path string
+		args             map[string]string
+	}{
+		{"words and options", `log temp 58 heap:"North Bay" depth:40cm`, "log temp", map[string]string{"reading": "58", "heap": "North Bay", "depth": "40cm"}},
+		{"options first", `log temp heap:"North Bay" depth:40cm 58`, "log temp", map[string]string{"reading": "58", "heap": "North Bay", "depth": "40cm"}},
+		{"a known heap needs no quotes", `log temp heap:north bay 58`, "log temp", map[string]string{"reading": "58", "heap": "north bay"}},
+		{"a phone's quotes", `log temp 58 heap:“North Bay”`, "log temp", map[string]string{"reading": "58", "heap": "North Bay"}},
+		{"a slash before", `/next`, "next", map[string]string{}},
+		{"a question mark behind", `Next?`, "next", map[string]string{}},
+		{"a blank after the colon", `log temp 58 depth: 40cm`, "log temp", map[string]string{"reading": "58", "depth": "40cm"}},
+		{"line breaks stay between words", "mix 2 buckets of grass\n1 sack of leaves", "mix", map[string]string{"what": "2 buckets of grass\n1 sack of leaves"}},
+		{"a clock is no option", `log turn at 18:30`, "log turn", map[string]string{"note": "at 18:30"}},
+		{"inches are no quotes", `log height 16"`, "log height", map[string]string{"height": `16"`}},
+		{"an open quote is no quote", `log note "hello there`, "log note", map[string]string{"text": `"hello there`}},
+		{"a sentence", `is it ready`, "ask", map[string]string{"words": "is it ready"}},
+		{"words nobody takes", `garden show me`, "garden show", map[string]string{extraWords: "me"}},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			path, args, err := a.parse(tt.line, heaps)
+			require.NoError(t, err)
+			require.Equal(t, tt.path, path)
+			require.Equal(t, tt.args, args)
+		})
+	}
+}
+
+// FuzzParse holds that a line never breaks the parser and that what it yields
+// names a command and its options.
+func FuzzParse(f *testing.F) {
+	for _, s := range []string{`log temp 58 heap:"North Bay"`, "mix 2 buckets\nof grass", `heap:`, `"`, `log`, `/`, "log temp heap:“", strings.Repeat("log ", 99)} {
+		f.Add(s)
+	}
+	a := New(nil, slog.New(slog.NewTextHandler(io.Discard, nil)))
+	f.Fuzz(func(t *testing.T, line string) {
+		path, args, err := a.parse(line, []string{"North Bay"})
+		if err != nil {
+			return
+		}
+		command, ok := a.byPath[path]
+		require.True(t, ok, path)
+		for name := range args {
+			if name == extraWords {
+				continue
+			}
+			var known bool
+			for _, o := range command.Options {
+				known = known || o.Name == name
+			}
+			require.True(t, known, name)
+		}
+	})
+}
+
+// TestCatalogue holds what the adapters rely on.
+func TestCatalogue(t *testing.T) {
+	a := New(nil, slog.New(slog.NewTextHandler(io.Discard, nil)))
+	for path, c := range a.byPath {
+		require.NotEmpty(t, c.Summary, path)
+		require.LessOrEqual(t, len(c.Summary), 100, path)
+		words := 0
+		for _, o := range c.Options {
+			require.NotEmpty(t, o.Summary, path)
+			require.LessOrEqual(t, len([]rune(o.Summary)), 100, path+" "+o.Name)
+			require.Equal(t, o.Kind == Pick, len(o.Choices) > 0, path+" "+o.Name)
+			if o.Words {
+				words++
+			}
+		}
+		require.LessOrEqual(t, words, 1, path)
+	}
+}
+
+// TestTypedReadsBack holds that a written-out call parses to itself.
+func TestTypedReadsBack(t *testing.T) {
+	a := New(nil, slog.New(slog.NewTextHandler(io.Discard, nil)))
+	args := map[string]string{"reading": "58", "heap": "North Bay", "depth": "40cm"}
+	path, got, err := a.parse(typed("log temp", args, a.byPath["log temp"].Options), nil)
+	require.NoError(t, err)
+	require.Equal(t, "log temp", path)
+	require.Equal(t, args, got)
+}
+
+func TestPanicIsAnswered(t *testing.T) {
+	a := New(nil, slog.New(slog.NewTextHandler(io.Discard, nil)))
+	r := a.Do(context.Background(), Call{Path: "next"}) // no store: the handler cannot even open
+	require.NotNil(t, r.Err)
+}

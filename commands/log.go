@@ -1,0 +1,111 @@
+package commands
+
+import (
+	"time"
+
+	"heapside/calc/heap"
+)
+
+var (
+	heapOption = Option{Name: "heap", Summary: "which heap; may be left out when there is one", Kind: HeapName}
+	whenOption = Option{Name: "when", Summary: "when it happened, e.g. yesterday 18:00; now if left out"}
+)
+
+func (a *Assistant) logCommand() Command {
+	sub := func(name, summary string, answer func(*desk) (Reply, error), options ...Option) Command {
+		options = append(options, heapOption, whenOption)
+		return Command{Name: name, Summary: summary, Options: options, Run: a.with(answer)}
+	}
+	return Command{Name: "log", Summary: "Put one thing on the record", Subs: []Command{
+		sub("add", "Material put on a heap", (*desk).logAdd,
+			Option{Name: "what", Summary: "what was added, e.g. 2 buckets of grass and 1 sack of leaves", Kind: Material, Words: true, Required: true}),
+		sub("temp", "A thermometer reading", (*desk).logTemp,
+			Option{Name: "reading", Summary: "the temperature, e.g. 58 or 140F", Words: true, Required: true},
+			Option{Name: "depth", Summary: "how deep, e.g. 40 cm"},
+			Option{Name: "spot", Summary: "where in the heap, e.g. middle; “air” for the air beside it"}),
+		sub("feel", "A squeeze test", (*desk).logFeel,
+			Option{Name: "squeeze", Summary: "what a squeezed handful did", Kind: Pick, Words: true, Required: true, Choices: picks(
+				string(heap.Crumbles), "does not hold together", string(heap.Holds), "a ball, no drops", string(heap.Drops), "one to three drops",
+				string(heap.Drips), "more than three drops", string(heap.Runs), "water runs out")}),
+		sub("smell", "What the heap smells of", (*desk).logSmell,
+			Option{Name: "smell", Summary: "what it smells of", Kind: Pick, Words: true, Required: true, Choices: picks(
+				"earthy", "like a wood floor", "none", "no smell", "ammonia", "sharp, like a stable", "rotten", "like bad eggs or rubbish", "sour", "like vinegar")}),
+		sub("turn", "The heap was turned", (*desk).logTurn,
+			Option{Name: "note", Summary: "how, if it matters", Words: true}),
+		sub("water", "Water was put on", (*desk).logWater,
+			Option{Name: "amount", Summary: "how much, e.g. 20 litres or 2 cans", Words: true}),
+		sub("cover", "A cover was put on or taken off", (*desk).logCover,
+			Option{Name: "with", Summary: "what covers it, e.g. tarp; “off” when it was taken off", Words: true}),
+		sub("height", "How high the heap stands", (*desk).logHeight,
+			Option{Name: "height", Summary: "e.g. 90 cm", Words: true, Required: true}),
+		sub("rain", "Rain in the gauge", (*desk).logRain,
+			Option{Name: "rain", Summary: "e.g. 12 mm", Words: true, Required: true}),
+		sub("test", "A test of the compost", (*desk).logTest,
+			Option{Name: "test", Summary: "which test", Kind: Pick, Required: true, Choices: picks("bag", "sealed in a bag for some days", "jar", "soggy in a jar for a week",
+				"radish", "radish seed in pots of it", "self-heating", "does it warm again", "germination", "cress or seed on an extract", "lab", "a laboratory sheet")},
+			Option{Name: "result", Summary: "passed or failed, and what you saw", Words: true, Required: true}),
+		sub("note", "Anything else worth keeping", (*desk).logNote,
+			Option{Name: "text", Summary: "the note", Words: true, Required: true}),
+		sub("move", "The content went to another heap", (*desk).logMove,
+			Option{Name: "to", Summary: "the heap it went to", Kind: HeapName, Required: true},
+			Option{Name: "share", Summary: "how much of it: all, half, a third, 40 %"}),
+	}}
+}
+
+// newEntry is an entry of the caller on a heap at the time the options say.
+func (d *desk) newEntry(h heap.Heap, at time.Time, p heap.Payload) heap.Entry {
+	return heap.Entry{Heap: h.ID, At: at, Logged: d.call.Now, By: d.call.By, Payload: p}
+}
+
+// record finds the heap and the time, stores one entry and answers with it.
+func (d *desk) record(p heap.Payload, lines ...string) (Reply, error) {
+	h, err := d.heap("heap")
+	if err != nil {
+		return Reply{}, err
+	}
+	at, err := d.when()
+	if err != nil {
+		return Reply{}, err
+	}
+	return d.save(h, at, lines, p)
+}
+
+// save stores entries of one heap in one go and says what was kept.
+func (d *desk) save(h heap.Heap, at time.Time, lines []string, payloads ...heap.Payload) (Reply, error) {
+	entries := make([]heap.Entry, len(payloads))
+	for i, p := range payloads {
+		entries[i] = d.newEntry(h, at, p)
+	}
+	stored, err := d.store.Append(d.ctx, d.call.Place, entries...)
+	if err != nil {
+		return Reply{}, err
+	}
+	return d.logged(h, stored, lines)
+}
+
+// logged is the reply to a log command: what was kept, and what it calls for.
+func (d *desk) logged(h heap.Heap, stored []heap.Entry, lines []string) (Reply, error) {
+	said := make([]string, len(stored))
+	for i, e := range stored {
+		said[i] = d.say(e)
+	}
+	r := Reply{
+		Headline: "Logged for " + h.Name + ", " + d.day(stored[0].At) + ": " + list(said, "and") + ".",
+		Actions:  []Action{{Label: "Undo", Line: "undo " + entryRange(stored)}},
+		Values:   map[string]Value{"entry": {float64(stored[0].ID), "1"}, "heap": {h.Name, ""}},
+	}
+	s, err := d.state(h)
+	if err != nil {
+		return Reply{}, err
+	}
+	if job, ok := d.pressing(s); ok {
+		lines = append(lines, "Next: "+job.Title+". "+job.Reason)
+		if job.Caution != "" {
+			r.Cautions = append(r.Cautions, job.Caution)
+		}
+	}
+	if len(lines) > 0 {
+		r.Body = []Block{{Lines: lines}}
+	}
+	return r, nil
+}

@@ -1,0 +1,241 @@
+package commands
+
+import (
+	"encoding/json"
+	"hash/fnv"
+	"regexp"
+	"strconv"
+	"strings"
+
+	"heapside/calc/fault"
+	"heapside/calc/feedstock"
+	"heapside/calc/heap"
+	"heapside/calc/measure"
+	"heapside/calc/mix"
+)
+
+func (a *Assistant) mixCommand() Command {
+	return Command{
+		Name: "mix", Summary: "What to add to what arrived, so that it rots fast and does not smell",
+		Options: []Option{
+			{Name: "what", Summary: "what arrived, e.g. 2 buckets of grass clippings and 1 sack of leaves", Kind: Material, Words: true},
+			{Name: "from", Summary: "what may be added: anything, stock, or materials such as straw, cardboard", Kind: Material},
+			{Name: "heap", Summary: "a heap whose content is part of the mix", Kind: HeapName},
+			{Name: "cn", Summary: "carbon to nitrogen to aim for, e.g. 30 or 25-35"},
+			{Name: "moisture", Summary: "moisture in % to aim for, e.g. 55 or 50-60"},
+		},
+		Run: a.with((*desk).mix),
+	}
+}
+
+// mix answers what the materials are together and what puts them right.
+func (d *desk) mix() (Reply, error) {
+	parts, notes, err := d.parts()
+	if err != nil {
+		return Reply{}, err
+	}
+	request := mix.Request{Inputs: parts, Measures: d.m, Everything: d.additions(parts)}
+	if request.Aim, err = d.aim(); err != nil {
+		return Reply{}, err
+	}
+	if request.Candidates, err = d.candidates(request.Everything); err != nil {
+		return Reply{}, err
+	}
+	request.Seed = seedOf(parts)
+	answer, err := mix.Solve(request)
+	if err != nil {
+		return Reply{}, err
+	}
+	return d.mixReply(request, answer, notes), nil
+}
+
+// parts reads what arrived, and the heap it goes on if one is named.
+func (d *desk) parts() (parts []mix.Part, notes []string, err error) {
+	if d.arg("what") == "" && d.arg("heap") == "" {
+		return nil, nil, fault.New(fault.Missing, "Please say what arrived, e.g. “mix 2 buckets of grass clippings and half a bucket of coffee grounds”, or name a heap: “mix heap:\"North Bay\"”.")
+	}
+	if d.arg("heap") != "" {
+		content, note, err := d.content()
+		if err != nil {
+			return nil, nil, err
+		}
+		parts, notes = append(parts, content), append(notes, note)
+	}
+	if d.arg("what") == "" {
+		return parts, notes, nil
+	}
+	items, err := d.m.ParseItems(d.arg("what"))
+	if err != nil {
+		return nil, nil, err
+	}
+	arrived, guesses, err := d.resolve(items)
+	return append(parts, arrived...), append(notes, guesses...), err
+}
+
+// resolve looks up the material of each item; notes tell of corrected slips.
+func (d *desk) resolve(items []measure.Item) (parts []mix.Part, notes []string, err error) {
+	for _, item := range items {
+		f, note, err := d.material(item.Material, item.Said)
+		if err != nil {
+			return nil, nil, err
+		}
+		notes = appendNew(notes, note)
+		parts = append(parts, partOf(item, f))
+	}
+	return parts, notes, nil
+}
+
+func partOf(item measure.Item, f feedstock.Feedstock) mix.Part {
+	part := mix.Part{Feedstock: f}
+	if v, ok := item.Amount.Volume(); ok {
+		part.Volume = v
+	} else {
+		part.Mass, _ = item.Amount.Mass()
+	}
+	return part
+}
+
+// squeezeMoisture is the moisture (% wet basis) a squeeze class stands for:
+// standards.md C3, each edge from a source there, the joined scale our own.
+var squeezeMoisture = map[heap.Squeeze]measure.Range{
+	heap.Crumbles: {Low: 25, Typical: 35, High: 40},
+	heap.Holds:    {Low: 40, Typical: 46, High: 50},
+	heap.Drops:    {Low: 50, Typical: 55, High: 60},
+	heap.Drips:    {Low: 60, Typical: 63, High: 66},
+	heap.Runs:     {Low: 65, Typical: 70, High: 78},
+}
+
+// freshSqueezeDays is how long a squeeze test still speaks for today. Own choice.
+const freshSqueezeDays = 7
+
+// content folds what was put on a heap into one part of the mix. A recent
+// squeeze test replaces the moisture that the materials had on arrival.
+func (d *desk) content() (mix.Part, string, error) {
+	h, err := d.heap("heap")
+	if err != nil {
+		return mix.Part{}, "", err
+	}
+	s, err := d.state(h)
+	if err != nil {
+		return mix.Part{}, "", err
+	}
+	var parts []mix.Part
+	for _, added := range s.Content {
+		if f, ok := d.table.ByID(added.Material); ok && added.MassKg > 0 {
+			parts = append(parts, mix.Part{Feedstock: f, Mass: measure.Exact(added.MassKg)})
+		}
+	}
+	if len(parts) == 0 {
+		return mix.Part{}, "", fault.New(fault.Missing, "Nothing is on record as put on %s. Log it first: log add 2 buckets of grass clippings heap:\"%s\"", h.Name, h.Name)
+	}
+	note := "What is in " + h.Name + " is taken as it was put in; what has rotted away since is not counted."
+	var moisture *measure.Range
+	if s.Squeeze != "" && d.call.Now.Sub(s.SqueezeAt).Hours() <= freshSqueezeDays*24 {
+		r := squeezeMoisture[s.Squeeze]
+		moisture = &r
+		note += " Its moisture is from the squeeze test " + d.ago(s.SqueezeAt) + "."
+	}
+	return mix.Content("what is in "+h.Name, parts, moisture), note, nil
+}
+
+// additions are the materials that may be suggested: greens and browns that a
+// garden can get, without what is in the mix already. Manures and activators
+// bring cautions of their own, so they come in only when somebody names them.
+func (d *desk) additions(parts []mix.Part) []feedstock.Feedstock {
+	given := map[string]bool{}
+	for _, p := range parts {
+		given[p.Feedstock.ID] = true
+	}
+	var out []feedstock.Feedstock
+	for _, f := range d.table.All() {
+		if f.Everyday > 0 && !given[f.ID] && (f.Kind == feedstock.Green || f.Kind == feedstock.Brown) {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// candidates are what "from" allows: anything, the stock, or named materials.
+func (d *desk) candidates(everything []feedstock.Feedstock) ([]mix.Candidate, error) {
+	var out []mix.Candidate
+	switch from := strings.ToLower(d.arg("from")); from {
+	case "", "anything":
+		for _, f := range everything {
+			out = append(out, mix.Candidate{Feedstock: f})
+		}
+	case "stock":
+		stock, err := d.store.Stock(d.ctx, d.call.Place)
+		if err != nil {
+			return nil, err
+		}
+		for _, s := range stock {
+			if f, ok := d.table.ByID(s.Material); ok {
+				out = append(out, mix.Candidate{Feedstock: f, MaxL: s.VolumeL})
+			}
+		}
+		if len(out) == 0 {
+			return nil, fault.New(fault.Missing, "Nothing is in stock here. Say what there is, e.g. “stock set 3 sacks of dry leaves”, or leave out from:stock.")
+		}
+	default:
+		for _, words := range splitNames(d.arg("from")) {
+			f, _, err := d.material(words, words)
+			if err != nil {
+				return nil, err
+			}
+			out = append(out, mix.Candidate{Feedstock: f})
+		}
+	}
+	return out, nil
+}
+
+func splitNames(s string) []string {
+	return strings.FieldsFunc(strings.NewReplacer(" and ", ",", " or ", ",").Replace(s), func(r rune) bool {
+		return r == ',' || r == ';' || r == '+' || r == '\n'
+	})
+}
+
+func (d *desk) aim() (mix.Aim, error) {
+	aim := mix.DefaultAim()
+	var err error
+	if said := d.arg("cn"); said != "" {
+		if aim.CN, err = parseWindow("cn", said, "30 or 25-35"); err != nil {
+			return aim, err
+		}
+	}
+	if said := d.arg("moisture"); said != "" {
+		if aim.Moisture, err = parseWindow("moisture", said, "55 or 50-60"); err != nil {
+			return aim, err
+		}
+	}
+	return aim, aim.Check()
+}
+
+// window is a number or a range, without the signs that people put around it.
+var window = regexp.MustCompile(`^(\d+(?:\.\d+)?)(?:-(\d+(?:\.\d+)?))?$`)
+
+// parseWindow reads "30" or "25-35"; whether a heap can be so, Aim.Check says.
+func parseWindow(name, said, example string) (mix.Window, error) {
+	text := strings.NewReplacer("%", "", ":1", "", "–", "-", " to ", "-", ",", ".", " ", "").Replace(said)
+	numbers := window.FindStringSubmatch(text)
+	if numbers == nil {
+		return mix.Window{}, fault.New(fault.NotUnderstood, "“%s” is nothing to aim for. Say one number or a range, e.g. %s:%s.", quote(said), name, example)
+	}
+	low, _ := strconv.ParseFloat(numbers[1], 64)
+	if numbers[2] == "" {
+		return mix.Around(low), nil
+	}
+	high, _ := strconv.ParseFloat(numbers[2], 64)
+	return mix.Window{Low: low, Aim: (low + high) / 2, High: high}, nil
+}
+
+// seedOf makes the draws depend on the materials and amounts only, so that
+// the same question has the same answer everywhere.
+func seedOf(parts []mix.Part) uint64 {
+	h := fnv.New64a()
+	for _, p := range parts {
+		// Encoding a string and six numbers cannot fail.
+		line, _ := json.Marshal([]any{p.Feedstock.ID, p.Volume, p.Mass})
+		h.Write(line)
+	}
+	return h.Sum64()
+}

@@ -1,0 +1,269 @@
+package commands
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"heapside/calc/feedstock"
+	"heapside/calc/mix"
+)
+
+// mixReply says what to add first, then why, then how sure that is.
+func (d *desk) mixReply(request mix.Request, answer mix.Answer, notes []string) Reply {
+	r := Reply{Headline: d.mixHeadline(answer), Values: map[string]Value{}}
+	inputValues(r.Values, answer.Inputs)
+	profileValues(r.Values, "before", answer.Before)
+
+	best := bestRecipe(answer)
+	if best != nil {
+		recipeValues(r.Values, "", *best)
+	}
+	r.Body = append(r.Body, Block{Title: "What you have", Lines: d.inputLines(answer, notes)})
+	r.Body = append(r.Body, d.recipeBlocks(answer)...)
+	if best != nil && len(answer.Recipes) > 0 {
+		r.Body = append(r.Body, d.checkBlock(answer, answer.Recipes[0]))
+	}
+	r.Cautions = mixCautions(answer, best)
+	r.Basis = mixBasis(answer, best)
+	return r
+}
+
+// bestRecipe is the recipe that the answer's numbers describe: the first that
+// works, else the one that would with one more material, else the nearest miss.
+func bestRecipe(answer mix.Answer) *mix.Recipe {
+	switch {
+	case len(answer.Recipes) > 0:
+		return &answer.Recipes[0]
+	case answer.Closest != nil:
+		return answer.Closest
+	}
+	return nil
+}
+
+func (d *desk) mixHeadline(answer mix.Answer) string {
+	if len(answer.Recipes) == 0 {
+		return d.missHeadline(answer)
+	}
+	first := answer.Recipes[0]
+	if len(first.Additions) == 0 && first.WaterL == 0 {
+		return "Nothing to add: that mix is right as it is."
+	}
+	var ways []string
+	for _, recipe := range answer.Recipes {
+		if len(ways) < 2 {
+			ways = append(ways, d.sayRecipe(recipe))
+		}
+	}
+	return "Add about " + strings.Join(ways, ", or ") + "."
+}
+
+func (d *desk) missHeadline(answer mix.Answer) string {
+	head := "That cannot be put right with what there is"
+	if answer.Short != "" {
+		head += ": at best it is " + answer.Short
+	}
+	if answer.Fix != nil {
+		return head + ". It would work with " + d.sayRecipe(*answer.Fix) + "."
+	}
+	return head + "."
+}
+
+func (d *desk) sayRecipe(r mix.Recipe) string {
+	var parts []string
+	for _, a := range r.Additions {
+		parts = append(parts, d.m.SayVolume(a.VolumeL)+" of "+a.Feedstock.Name)
+	}
+	if r.WaterL > 0 {
+		parts = append(parts, d.m.SayWater(r.WaterL)+" of water")
+	}
+	if len(parts) == 0 {
+		return "nothing more"
+	}
+	return list(parts, "and")
+}
+
+func (d *desk) inputLines(answer mix.Answer, notes []string) []string {
+	var lines []string
+	for _, in := range answer.Inputs {
+		lines = append(lines, fmt.Sprintf("%s of %s (about %s)", capital(d.m.SayVolume(in.VolumeL)), in.Feedstock.Name, d.m.SayMass(in.MassKg)))
+	}
+	lines = append(lines, "As it is: "+describe(answer.Before)+".")
+	return append(lines, notes...)
+}
+
+// describe says a blend in plain words with its numbers.
+func describe(p mix.Profile) string {
+	return fmt.Sprintf("%s, %s, %s", sayCN(p.CN), sayMoisture(p.Moisture), sayAir(p.Air))
+}
+
+// The words for a blend follow the windows of mix.DefaultAim and the wider
+// published bounds (C:N 20-40, moisture 40-65 %, LSU 3838-D after NRAES-54).
+func sayCN(s mix.Stat) string {
+	word := "balanced"
+	switch aim := mix.DefaultAim().CN; {
+	case s.Typical < aim.Low:
+		word = "rich in greens"
+	case s.Typical > aim.High:
+		word = "short of greens"
+	}
+	return fmt.Sprintf("%s (C:N %s)", word, span(s))
+}
+
+func sayMoisture(s mix.Stat) string {
+	word := "moist"
+	switch aim := mix.DefaultAim().Moisture; {
+	case s.Typical < aim.Low:
+		word = "dry"
+	case s.Typical > aim.High:
+		word = "wet"
+	}
+	return fmt.Sprintf("%s (%s %% water)", word, span(s))
+}
+
+func sayAir(s mix.Stat) string {
+	word := "airy"
+	if s.Typical < mix.DefaultAim().MinAir {
+		word = "short of air"
+	}
+	return fmt.Sprintf("%s (%s %% air)", word, span(s))
+}
+
+// span prints a typical value with its 10 and 90 % points.
+func span(s mix.Stat) string {
+	return fmt.Sprintf("%s, likely %s–%s", whole(s.Typical), whole(s.Low), whole(s.High))
+}
+
+func whole(v float64) string { return fmt.Sprintf("%.0f", v) }
+
+// recipeBlocks shows each recipe as before and after, with how often it holds.
+func (d *desk) recipeBlocks(answer mix.Answer) []Block {
+	recipes := answer.Recipes
+	title := "Way %d: "
+	if len(recipes) == 0 {
+		title = "Closest: "
+		if answer.Closest != nil {
+			recipes = append(recipes, *answer.Closest)
+		}
+		if answer.Fix != nil {
+			recipes = append(recipes, *answer.Fix)
+		}
+	}
+	var blocks []Block
+	for i, r := range recipes {
+		name := title
+		if strings.Contains(title, "%d") {
+			name = fmt.Sprintf(title, i+1)
+		} else if i == 1 || r.Feasible {
+			name = "With one thing more: "
+		}
+		blocks = append(blocks, Block{Title: name + d.sayRecipe(r), Lines: []string{
+			fmt.Sprintf("C:N %s → %s", whole(answer.Before.CN.Typical), span(r.After.CN)),
+			fmt.Sprintf("water %s → %s %%", whole(answer.Before.Moisture.Typical), span(r.After.Moisture)),
+			fmt.Sprintf("air %s → %s %%", whole(answer.Before.Air.Typical), whole(r.After.Air.Typical)),
+			"Holds " + outOfTen(r.After.Holds) + ".",
+		}})
+	}
+	return blocks
+}
+
+// outOfTen says a share of draws as people say odds.
+func outOfTen(share float64) string {
+	switch n := int(math.Round(share * 10)); n {
+	case 10:
+		return "in nearly every load"
+	case 0:
+		return "in hardly any load"
+	default:
+		return fmt.Sprintf("in about %d of 10 loads", n)
+	}
+}
+
+func (d *desk) checkBlock(answer mix.Answer, r mix.Recipe) Block {
+	lines := []string{"Squeeze a handful: one to three drops is right; none, add water; a trickle, add more brown."}
+	lines = append(lines, mix.Layering(answer.Inputs, r, d.m)...)
+	return Block{Title: "Check with the hand", Lines: lines}
+}
+
+// mixCautions carries the caution of the first material that has one.
+func mixCautions(answer mix.Answer, best *mix.Recipe) []string {
+	for _, in := range answer.Inputs {
+		if in.Feedstock.Caution != "" {
+			return []string{in.Feedstock.Caution}
+		}
+	}
+	if best != nil {
+		for _, a := range best.Additions {
+			if a.Feedstock.Caution != "" {
+				return []string{a.Feedstock.Caution}
+			}
+		}
+	}
+	return nil
+}
+
+func mixBasis(answer mix.Answer, best *mix.Recipe) []string {
+	basis := []string{
+		"Aim: C:N 25–35 and 50–60 % water, with the wider bounds 20–40 and 40–65 % for “holds” (Cooperband 2002; LSU AgCenter 3838-D after NRAES-54).",
+		"Mass balance on dry matter over the materials' own ranges; “likely” is 8 of 10 draws.",
+	}
+	seen := map[string]bool{}
+	add := func(f feedstock.Feedstock) {
+		if !seen[f.ID] {
+			seen[f.ID] = true
+			basis = append(basis, fmt.Sprintf("%s: C:N %s [%s], water %s %% [%s], %s kg/m³ [%s]", capital(f.Name),
+				whole(f.CN.Typical), f.CN.Source, whole(f.Moisture.Typical), f.Moisture.Source, whole(f.Density.Typical), f.Density.Source))
+		}
+	}
+	for _, in := range answer.Inputs {
+		add(in.Feedstock)
+	}
+	if best != nil {
+		for _, a := range best.Additions {
+			add(a.Feedstock)
+		}
+	}
+	return basis
+}
+
+func inputValues(values map[string]Value, inputs []mix.Input) {
+	for i, in := range inputs {
+		prefix := fmt.Sprintf("in.%d.", i+1)
+		values[prefix+"mass"] = Value{in.MassKg, "kg"}
+		values[prefix+"volume"] = Value{in.VolumeL, "l"}
+		materialValues(values, prefix, in.Feedstock)
+	}
+}
+
+// materialValues are the typical properties that the balance used.
+func materialValues(values map[string]Value, prefix string, f feedstock.Feedstock) {
+	values[prefix+"material"] = Value{f.ID, ""}
+	values[prefix+"carbon"] = Value{f.Carbon.Typical, "% of dry mass"}
+	values[prefix+"cn"] = Value{f.CN.Typical, "1"}
+	values[prefix+"moisture"] = Value{f.Moisture.Typical, "%"}
+	values[prefix+"density"] = Value{f.Density.Typical, "kg/m3"}
+}
+
+func recipeValues(values map[string]Value, prefix string, r mix.Recipe) {
+	for _, a := range r.Additions {
+		name := prefix + "add." + a.Feedstock.ID + "."
+		values[name+"mass"] = Value{a.MassKg, "kg"}
+		values[name+"volume"] = Value{a.VolumeL, "l"}
+		materialValues(values, name, a.Feedstock)
+	}
+	values[prefix+"water.volume"] = Value{r.WaterL, "l"}
+	profileValues(values, prefix+"after", r.After)
+	values[prefix+"holds"] = Value{r.After.Holds, "1"}
+}
+
+func profileValues(values map[string]Value, prefix string, p mix.Profile) {
+	for _, row := range []struct {
+		name, unit string
+		stat       mix.Stat
+	}{{"cn", "1", p.CN}, {"moisture", "%", p.Moisture}, {"density", "kg/m3", p.Density}, {"air", "%", p.Air}} {
+		name := prefix + "." + row.name
+		values[name] = Value{row.stat.Typical, row.unit}
+		values[name+".low"] = Value{row.stat.Low, row.unit}
+		values[name+".high"] = Value{row.stat.High, row.unit}
+	}
+}

@@ -1,0 +1,204 @@
+package commands
+
+import (
+	"fmt"
+	"regexp"
+	"strconv"
+	"strings"
+
+	"heapside/calc/fault"
+	"heapside/calc/feedstock"
+	"heapside/calc/heap"
+	"heapside/calc/mix"
+)
+
+func (a *Assistant) stockCommand() Command {
+	return Command{Name: "stock", Summary: "Materials on hand, and your own materials", Subs: []Command{
+		{Name: "list", Summary: "What is on hand", Run: a.with((*desk).stockList)},
+		{Name: "set", Summary: "Say what is on hand; “none of straw” removes it", Run: a.with((*desk).stockSet),
+			Options: []Option{{Name: "what", Summary: "e.g. 3 sacks of dry leaves, 1 bale of straw", Kind: Material, Words: true, Required: true}}},
+		{Name: "weigh", Summary: "Replace a default weight by your own scale's", Run: a.with((*desk).stockWeigh),
+			Options: []Option{{Name: "what", Summary: "e.g. one bucket of our grass is 3.1 kg", Words: true, Required: true}}},
+		{Name: "define", Summary: "A material of your own, from a lab sheet or your best guess", Run: a.with((*desk).stockDefine),
+			Options: []Option{
+				{Name: "name", Summary: "what you call it", Words: true, Required: true},
+				{Name: "cn", Summary: "carbon to nitrogen, e.g. 25"},
+				{Name: "nitrogen", Summary: "nitrogen in % of dry mass, e.g. 1.8"},
+				{Name: "carbon", Summary: "carbon in % of dry mass, e.g. 44"},
+				{Name: "ash", Summary: "ash in % of dry mass, e.g. 8"},
+				{Name: "moisture", Summary: "water in % of fresh mass, e.g. 65"},
+				{Name: "density", Summary: "loose weight in kg per m3, e.g. 250"},
+			}},
+	}}
+}
+
+func (d *desk) stockList() (Reply, error) {
+	stock, err := d.store.Stock(d.ctx, d.call.Place)
+	if err != nil {
+		return Reply{}, err
+	}
+	own, err := d.store.Materials(d.ctx, d.call.Place)
+	if err != nil {
+		return Reply{}, err
+	}
+	r := Reply{Headline: "Nothing is in stock. Say what there is, e.g. stock set 3 sacks of dry leaves", Values: map[string]Value{}}
+	var lines []string
+	for _, s := range stock {
+		name := s.Material
+		if f, ok := d.table.ByID(s.Material); ok {
+			name = f.Name
+		}
+		lines = append(lines, fmt.Sprintf("%s: %s, as of %s", capital(name), d.m.SayVolume(s.VolumeL), d.day(s.At)))
+		r.Values["stock."+s.Material] = Value{s.VolumeL, "l"}
+	}
+	if len(lines) > 0 {
+		r.Headline = fmt.Sprintf("%d %s in stock.", len(lines), plural(len(lines), "material is", "materials are"))
+		r.Body = append(r.Body, Block{Lines: lines})
+	}
+	if len(own) > 0 {
+		var said []string
+		for _, f := range own {
+			said = append(said, fmt.Sprintf("%s: C:N %s, %s %% water, %s kg/m³", capital(f.Name), whole(f.CN.Typical), whole(f.Moisture.Typical), whole(f.Density.Typical)))
+		}
+		r.Body = append(r.Body, Block{Title: "Your own figures", Lines: said})
+	}
+	return r, nil
+}
+
+// noneOf finds "none of straw", "no straw", "0 bales of straw", "straw: none".
+var noneOf = regexp.MustCompile(`(?i)^\s*(?:none of|no more|no|0|zero)\s+(?:(?:bucket|barrow|sack|bag|bale|litre|liter)s?\s+(?:of\s+)?)?(?:the\s+)?(.+?)\s*$|^\s*(.+?)\s*[:=]?\s+(?:none|gone|used up)\s*$`)
+
+func (d *desk) stockSet() (Reply, error) {
+	if gone := noneOf.FindStringSubmatch(d.arg("what")); gone != nil {
+		return d.stockGone(gone[1] + gone[2])
+	}
+	items, err := d.m.ParseItems(d.arg("what"))
+	if err != nil {
+		return Reply{}, err
+	}
+	parts, notes, err := d.resolve(items)
+	if err != nil {
+		return Reply{}, err
+	}
+	inputs, err := mix.Resolve(parts)
+	if err != nil {
+		return Reply{}, err
+	}
+	var said []string
+	var stock []heap.Stock
+	for i, in := range inputs {
+		stock = append(stock, heap.Stock{Material: in.Feedstock.ID, Said: items[i].Said, VolumeL: in.VolumeL, At: d.call.Now})
+		said = append(said, d.m.SayVolume(in.VolumeL)+" of "+in.Feedstock.Name)
+	}
+	if err := d.store.SaveStock(d.ctx, d.call.Place, stock...); err != nil {
+		return Reply{}, err
+	}
+	r := Reply{Headline: "In stock now: " + list(said, "and") + "."}
+	notes = append(notes, "“mix … from:stock” adds only what is here.")
+	r.Body = []Block{{Lines: notes}}
+	return r, nil
+}
+
+func (d *desk) stockGone(words string) (Reply, error) {
+	f, note, err := d.material(words, words)
+	if err != nil {
+		return Reply{}, err
+	}
+	if err := d.store.SaveStock(d.ctx, d.call.Place, heap.Stock{Material: f.ID, At: d.call.Now}); err != nil {
+		return Reply{}, err
+	}
+	r := Reply{Headline: "No " + f.Name + " in stock any more."}
+	if note != "" {
+		r.Body = []Block{{Lines: []string{note}}}
+	}
+	return r, nil
+}
+
+// weighing splits "one bucket of our grass is 3.1 kg" into amount and weight.
+var weighing = regexp.MustCompile(`(?is)^(.*?\S)\s*(?:\s(?:is|are|weighs?|comes to|holds|has|makes)\s|=|:)\s*(?:about\s+)?(.+)$`)
+
+func (d *desk) stockWeigh() (Reply, error) {
+	unclear := fault.New(fault.NotUnderstood, "“%s” is no weighing I can read. Say for example “one bucket of our grass is 3.1 kg”.", quote(d.arg("what")))
+	halves := weighing.FindStringSubmatch(d.arg("what"))
+	if halves == nil {
+		return Reply{}, unclear
+	}
+	items, err := d.m.ParseItems(halves[1])
+	if err != nil {
+		return Reply{}, err
+	}
+	weight, err := d.m.ParseAmount(halves[2])
+	if err != nil {
+		return Reply{}, err
+	}
+	mass, isMass := weight.Mass()
+	volume, isVolume := items[0].Amount.Volume()
+	if len(items) != 1 || !isMass || !isVolume {
+		return Reply{}, unclear
+	}
+	f, note, err := d.material(items[0].Material, items[0].Said)
+	if err != nil {
+		return Reply{}, err
+	}
+	density := mass.Typical / volume.Typical * 1000
+	if density < minDensity || density > maxDensity {
+		return Reply{}, fault.New(fault.OutOfRange, "That would be %.0f kg per m³; loose material weighs %d to %d. Was it the weight without the bucket?", density, minDensity, maxDensity)
+	}
+	was := f.Density.Typical
+	f = f.WithDensity(density, "group")
+	if err := d.store.SaveMaterial(d.ctx, d.call.Place, f); err != nil {
+		return Reply{}, err
+	}
+	r := Reply{
+		Headline: fmt.Sprintf("From now on one litre of %s counts as %.2f kg here (the default was %.2f).", f.Name, density/1000, was/1000),
+		Values:   map[string]Value{"density": {density, "kg/m3"}, "material": {f.ID, ""}},
+	}
+	if note != "" {
+		r.Body = []Block{{Lines: []string{note}}}
+	}
+	return r, nil
+}
+
+// Densities a weighing can show, kg/m3: fluffy leaves to wet soil, the bounds of the table.
+const minDensity, maxDensity = 5, 1600
+
+func (d *desk) stockDefine() (Reply, error) {
+	var sheet feedstock.Lab
+	for _, field := range []struct {
+		option string
+		into   *float64
+	}{{"cn", &sheet.CN}, {"nitrogen", &sheet.Nitrogen}, {"carbon", &sheet.Carbon}, {"ash", &sheet.Ash},
+		{"moisture", &sheet.Moisture}, {"density", &sheet.Density}} {
+		if err := parseNumber(field.option, d.arg(field.option), field.into); err != nil {
+			return Reply{}, err
+		}
+	}
+	name := clip(oneLine(d.arg("name")), maxName)
+	f, err := feedstock.FromLab(name, sheet)
+	if err != nil {
+		return Reply{}, err
+	}
+	if err := d.store.SaveMaterial(d.ctx, d.call.Place, f); err != nil {
+		return Reply{}, err
+	}
+	return Reply{
+		Headline: fmt.Sprintf("%s is known here now: C:N %s (%s–%s), %s %% water, %s kg/m³.", capital(f.Name), whole(f.CN.Typical),
+			whole(f.CN.Low), whole(f.CN.High), whole(f.Moisture.Typical), whole(f.Density.Typical)),
+		Body:   []Block{{Lines: []string{"What the sheet did not say is filled with wide defaults. Weigh a bucket to sharpen it: stock weigh one bucket of " + f.Name + " is 3 kg"}}},
+		Values: map[string]Value{"material": {f.ID, ""}, "cn": {f.CN.Typical, "1"}, "carbon": {f.Carbon.Typical, "% of dry mass"}, "moisture": {f.Moisture.Typical, "%"}, "density": {f.Density.Typical, "kg/m3"}},
+	}, nil
+}
+
+// parseNumber reads a number that may be absent, with a decimal comma or a unit sign.
+func parseNumber(name, said string, into *float64) error {
+	if said == "" {
+		return nil
+	}
+	text := strings.NewReplacer("%", "", ":1", "", ",", ".", " ", "", "kg/m3", "", "kg/m³", "").Replace(strings.ToLower(said))
+	v, err := strconv.ParseFloat(text, 64)
+	if err != nil || !(v > 0) || v > 1e6 {
+		return fault.New(fault.OutOfRange, "“%s” is no number for %s. Say a positive number, e.g. %s:25.", quote(said), name, name)
+	}
+	*into = v
+	return nil
+}

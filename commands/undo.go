@@ -1,0 +1,137 @@
+package commands
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"heapside/calc/fault"
+	"heapside/calc/heap"
+)
+
+func (a *Assistant) undoCommand() Command {
+	return Command{
+		Name: "undo", Summary: "Take back an entry: your own latest, or the one you name",
+		Options: []Option{{Name: "entry", Summary: "its number from history, e.g. 12 or 12-14; left out: your latest", Words: true}},
+		Run:     a.with((*desk).undo),
+	}
+}
+
+// undoReach is how many of the newest entries an undo looks through. Own choice.
+const undoReach = 500
+
+func (d *desk) undo() (Reply, error) {
+	latest, err := d.store.Latest(d.ctx, d.call.Place, undoReach)
+	if err != nil {
+		return Reply{}, err
+	}
+	entries, err := d.toUndo(latest)
+	if err != nil {
+		return Reply{}, err
+	}
+	var said []string
+	for _, e := range entries {
+		if err := d.mayUndo(e); err != nil {
+			return Reply{}, err
+		}
+		said = append(said, d.say(e))
+	}
+	ids := make([]heap.EntryID, len(entries))
+	for i, e := range entries {
+		ids[i] = e.ID
+	}
+	if _, err := d.store.Void(d.ctx, d.call.Place, d.call.By, d.call.Now, ids...); err != nil {
+		return Reply{}, err
+	}
+	return Reply{
+		Headline: "Taken back: " + list(said, "and") + ".",
+		Body:     []Block{{Lines: []string{"The record keeps that it was logged and who took it back."}}},
+	}, nil
+}
+
+// toUndo picks the entries an undo means. What was logged in one go is taken
+// back in one go.
+func (d *desk) toUndo(latest []heap.Entry) ([]heap.Entry, error) {
+	said := strings.ToLower(oneLine(d.arg("entry")))
+	if said != "" && said != "last" && said != "that" {
+		from, to, err := parseEntryRange(said)
+		if err != nil {
+			return nil, err
+		}
+		return entriesIn(latest, from, to)
+	}
+	var batch []heap.Entry
+	for _, e := range latest {
+		if e.By.ID != d.call.By.ID || e.VoidedBy != 0 || !undoable(e) {
+			continue
+		}
+		if len(batch) > 0 && !e.Logged.Equal(batch[0].Logged) {
+			break
+		}
+		batch = append(batch, e)
+	}
+	if len(batch) == 0 {
+		return nil, fault.New(fault.Unknown, "You have nothing to take back here. Others' entries have numbers in “history”.")
+	}
+	return batch, nil
+}
+
+func undoable(e heap.Entry) bool {
+	switch e.Payload.Kind() {
+	case heap.KindVoided, heap.KindStarted:
+		return false
+	}
+	return true
+}
+
+func (d *desk) mayUndo(e heap.Entry) error {
+	switch {
+	case e.VoidedBy != 0:
+		return fault.New(fault.Unknown, "#%d was taken back already.", e.ID)
+	case e.Payload.Kind() == heap.KindStarted:
+		return fault.New(fault.NotAllowed, "The start of a heap cannot be taken back. To close the heap: heap finish.")
+	case e.Payload.Kind() == heap.KindVoided:
+		return fault.New(fault.NotAllowed, "#%d takes another entry back and stays. Log it again if it was right after all.", e.ID)
+	case e.By.ID != d.call.By.ID && !d.organiser():
+		return fault.New(fault.NotAllowed, "#%d is %s's entry: only they or an organiser can take it back.", e.ID, e.By.Name)
+	}
+	return nil
+}
+
+func parseEntryRange(said string) (from, to heap.EntryID, err error) {
+	low, high, ranged := strings.Cut(strings.ReplaceAll(strings.ReplaceAll(said, "#", ""), " ", ""), "-")
+	if !ranged {
+		high = low
+	}
+	a, errLow := strconv.ParseInt(low, 10, 64)
+	b, errHigh := strconv.ParseInt(high, 10, 64)
+	if errLow != nil || errHigh != nil || a < 1 || b < a || b-a > maxUndo {
+		return 0, 0, fault.New(fault.NotUnderstood, "“%s” is no entry number. “history” shows them: undo 12, or undo 12-14 for up to %d in a row.", quote(said), maxUndo)
+	}
+	return heap.EntryID(a), heap.EntryID(b), nil
+}
+
+// maxUndo is how many entries one undo may take back; a list holds 20 materials.
+const maxUndo = 50
+
+func entriesIn(latest []heap.Entry, from, to heap.EntryID) ([]heap.Entry, error) {
+	var found []heap.Entry
+	for _, e := range latest {
+		if e.ID >= from && e.ID <= to {
+			found = append(found, e)
+		}
+	}
+	if len(found) == 0 {
+		return nil, fault.New(fault.Unknown, "There is no entry #%d among the last %d here. “history” shows the numbers.", from, undoReach)
+	}
+	return found, nil
+}
+
+// entryRange writes the numbers of entries stored together.
+func entryRange(stored []heap.Entry) string {
+	first, last := stored[0].ID, stored[len(stored)-1].ID
+	if first == last {
+		return fmt.Sprint(first)
+	}
+	return fmt.Sprintf("%d-%d", first, last)
+}
