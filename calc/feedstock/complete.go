@@ -27,7 +27,11 @@ func (t *Table) Complete(typed string, n int) []Feedstock {
 		}
 	}
 	slices.SortFunc(list, func(a, b int) int {
-		return cmp.Or(cmp.Compare(ranks[a], ranks[b]), byUse(t.stocks[a], t.stocks[b]))
+		return cmp.Or(
+			cmp.Compare(ranks[a]/inside, ranks[b]/inside),
+			cmp.Compare(t.stocks[b].Everyday, t.stocks[a].Everyday),
+			cmp.Compare(ranks[a], ranks[b]),
+			byUse(t.stocks[a], t.stocks[b]))
 	})
 	out := make([]Feedstock, 0, min(n, len(list)))
 	for _, i := range list[:min(n, len(list))] {
@@ -52,14 +56,17 @@ func (t *Table) completions(text string) map[int]int {
 	return ranks
 }
 
-const unranked = 3
+const (
+	inside   = 2
+	unranked = 3
+)
 
 func rank(name, text string, whole int) int {
 	switch name = strings.ToLower(name); {
 	case strings.HasPrefix(name, text):
 		return whole
 	case strings.Contains(name, " "+text):
-		return 2
+		return inside
 	}
 	return unranked
 }

@@ -35,12 +35,22 @@ func (t *Table) Find(text string) Match {
 
 // exact matches all words of a name or alias and no other.
 func (t *Table) exact(words []word) (Match, bool) {
-	list := folded(words)
-	at := t.index.byWords[sortedKey(list)]
+	at := t.index.byWords[sortedKey(folded(words))]
 	if len(at) == 0 {
-		at = t.index.byLetter[strings.Join(list, "")]
+		at = t.index.byLetter[together(words, func(w word) string { return w.folded })]
+	}
+	if len(at) == 0 {
+		at = t.index.byLetter[together(words, func(w word) string { return w.raw })]
 	}
 	return t.decide(at, Found)
+}
+
+func together(words []word, part func(word) string) string {
+	var b strings.Builder
+	for _, w := range words {
+		b.WriteString(part(w))
+	}
+	return b.String()
 }
 
 // completion matches a word broken off, when only one material goes on so.
@@ -52,18 +62,26 @@ func (t *Table) completion(words []word) (Match, bool) {
 	return m, ok && m.Outcome == Guessed
 }
 
-// beginning matches names whose words begin with all of the words.
+// beginning matches names whose words begin with all of the words, those of as
+// many words before longer ones.
 func (t *Table) beginning(words []word) (Match, bool) {
 	if letters(words[len(words)-1].raw) < 3 {
 		return Match{}, false
 	}
-	var at []int
+	var whole, part []int
 	for i, e := range t.index.entries {
-		if e.refusal < 0 && e.begins(words) {
-			at = append(at, i)
+		switch {
+		case e.refusal >= 0 || !e.begins(words):
+		case len(e.words) == len(words):
+			whole = append(whole, i)
+		default:
+			part = append(part, i)
 		}
 	}
-	return t.decide(at, Guessed)
+	if len(whole) > 0 {
+		return t.decide(whole, Guessed)
+	}
+	return t.decide(part, Guessed)
 }
 
 func (e entry) begins(words []word) bool {
@@ -78,7 +96,7 @@ func (e entry) begins(words []word) bool {
 
 // runTogether matches words that were joined, parted and mistyped at once.
 func (t *Table) runTogether(words []word) (Match, bool) {
-	typed := strings.Join(folded(words), "")
+	typed := together(words, func(w word) string { return w.raw })
 	limit := min(slips(letters(typed)), 2)
 	if limit == 0 {
 		return Match{}, false

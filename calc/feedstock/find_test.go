@@ -156,7 +156,7 @@ func TestFindNothing(t *testing.T) {
 
 func TestFindRefuses(t *testing.T) {
 	for words, id := range map[string]string{
-		"meat": "meat", "bones": "meat", "chicken bones": "meat", "kitchen scraps with meat": "meat", "meet scraps": "meat",
+		"meat": "meat", "bones": "meat", "chicken bones": "meat", "kitchen scraps with meat": "meat", "scraps and bonse": "meat",
 		"fish": "fish", "fish heads": "fish", "cheese": "dairy", "sour milk": "dairy", "cooking oil": "fats", "fat": "fats",
 		"cooked food": "cooked-food", "cooked rice": "cooked-food", "dog poo": "dog-waste", "dog mess": "dog-waste",
 		"dog waste": "dog-waste", "cat litter": "cat-waste", "used cat litter": "cat-waste", "human faeces": "human-faeces",

@@ -18,7 +18,7 @@ type entry struct {
 type index struct {
 	entries  []entry
 	byWords  map[string][]int // sorted folded words -> entries
-	byLetter map[string][]int // folded words run together -> entries
+	byLetter map[string][]int // words run together, folded and as written -> entries
 	meaning  map[string]string
 	known    []string // the keys of meaning, sorted
 }
@@ -74,11 +74,10 @@ func (x *index) add(of entry, name string, aliases []string) {
 		}
 		at := len(x.entries)
 		x.entries = append(x.entries, e)
-		for m, key := range map[*map[string][]int]string{
-			&x.byWords:  sortedKey(e.words),
-			&x.byLetter: strings.Join(e.words, ""),
-		} {
-			(*m)[key] = append((*m)[key], at)
+		key := sortedKey(e.words)
+		x.byWords[key] = append(x.byWords[key], at)
+		for key := range set(strings.Join(e.words, "") + " " + strings.Join(e.raws, "")) {
+			x.byLetter[key] = append(x.byLetter[key], at)
 		}
 	}
 }
@@ -107,8 +106,11 @@ func (x *index) readings(w word) map[string]int {
 	limit := slips(letters(w.raw))
 	near := map[string]int{}
 	for _, k := range x.known {
+		if !alike(w.raw, k) {
+			continue
+		}
 		d := distance(w.raw, k, limit)
-		if d == 0 || d > limit || letters(k) <= 2 {
+		if d == 0 || d > limit {
 			continue
 		}
 		if d < limit {

@@ -17,6 +17,27 @@ func slips(n int) int {
 	}
 }
 
+// alike reports whether a slip could make typed of meant at all (own choice):
+// thumbs get the first letter right or swap it with the second, and in a word
+// of four letters another letter makes another word ("beer", "beet").
+func alike(typed, meant string) bool {
+	if len(typed) < 4 || len(meant) < 3 {
+		return false
+	}
+	if typed[0] != meant[0] {
+		return typed[0] == meant[1] && typed[1] == meant[0]
+	}
+	if len(typed) > 4 || len(meant) != 4 {
+		return true
+	}
+	counts := [256]int{}
+	for i := range 4 {
+		counts[typed[i]]++
+		counts[meant[i]]--
+	}
+	return counts == [256]int{}
+}
+
 // distance counts the letters put in, left out, changed or swapped with a
 // neighbour between a and b (Damerau 1964, Levenshtein 1966, in the restricted
 // form that edits no part twice); it stops at limit+1.

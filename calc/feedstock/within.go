@@ -95,7 +95,7 @@ func (t *Table) outranks(refusal, stock claim) bool {
 	if len(stock.at) == 0 {
 		return true
 	}
-	if refusal.slips > 0 {
+	if refusal.slips > 1 || refusal.slips == 1 && stock.slips > 0 {
 		return refusal.weight > stock.weight || refusal.weight == stock.weight && refusal.slips < stock.slips
 	}
 	banned := t.index.entries[refusal.at[0]].words

@@ -68,6 +68,9 @@ func read(text string) []word {
 			i++
 			continue
 		}
+		if raw == "in" && len(words) > 0 {
+			break // what it comes in: "leaves in plastic sacks"
+		}
 		if noise[raw] {
 			continue
 		}
@@ -138,7 +141,7 @@ var (
 	// noise says nothing about which material it is.
 	noise = set(`a an the some any our my your their his her this that these those of from in on at to with and
 		or for by bit bits lot lots load loads few more much many nice good great plain big small little few
-		x free please thanks about around roughly approx maybe just`)
+		x free water please thanks about around roughly approx maybe just`)
 
 	// qualifiers tell kinds of one material apart and name none by themselves.
 	qualifiers = set(`dry wet damp moist fresh brown green shredded chopped torn crumpled crushed chipped loose raw
