@@ -61,7 +61,7 @@ func heapAt(words []string, i int, k Known) (heapMention, bool) {
 }
 
 func knownHeap(words []string, i int, k Known) (heapMention, bool) {
-	best := heapMention{}
+	best := heapMention{to: i}
 	for _, name := range k.Heaps {
 		if n := wholeName(words[i:], nameWords(name)); n > best.to-i {
 			best = heapMention{to: i + n, name: name}
