@@ -127,6 +127,9 @@ func (r reader) counted(c Range, i int) (found, bool) {
 	if times {
 		i++
 	}
+	if is(r.t, i, "full", "level", "standard", "whole") && i+1 < len(r.t) && r.t[i+1].kind == numberToken {
+		i++ // a full 20 litre bucket
+	}
 	if size, next, ok := r.sizeAt(i); ok {
 		if u, _, end, ok := r.containerAfter(next); ok {
 			return found{amount: Amount{Count: c, Unit: sized(u, size)}, next: end}, true

@@ -20,6 +20,13 @@ func BenchmarkParseItems(b *testing.B) {
 	}
 }
 
+func BenchmarkStep(b *testing.B) {
+	b.ReportAllocs()
+	for b.Loop() {
+		_ = Measures{}.Step(30)
+	}
+}
+
 func BenchmarkSayVolume(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {

@@ -13,15 +13,6 @@ const maxItems = 20
 // bullet is the mark or number in front of a line of a list.
 var bullet = regexp.MustCompile(`^\s*(?:[-*+]|\d{1,2}[.)])\s+`)
 
-// leadIns are words people start with before they come to the amount.
-var leadIns = wordSet("add added adding i i've ive i'm we we've weve have has had got there there's are is put in throw threw just also then please today brought bring bringing use using take took mix plus and with some like")
-
-// joiners separate pieces only when the next piece begins like an amount.
-var joiners = wordSet("and with plus &")
-
-// describers are words that belong to the piece before them even behind a comma.
-var describers = wordSet("wet dry damp moist soaked fresh old new green brown shredded chopped torn mixed raw cooked rotted rotten clean plain ground crushed")
-
 // ParseItems reads a list of amounts of materials: "2 buckets of grass
 // clippings and half a bucket coffee grounds". The error is a *fault.Error that
 // quotes the first piece that was not understood.
@@ -35,6 +26,14 @@ func (m Measures) ParseItems(text string) ([]Item, error) {
 		r := reader{m: m, text: line, t: lex(line)}
 		for _, p := range r.pieces() {
 			item, err := r.item(p.from, p.to)
+			if n := len(items); n > 0 {
+				if r.each(p, &items[n-1]) {
+					continue
+				}
+				if same, ok := r.likewise(p, items[n-1].Amount.Unit); ok {
+					item, err = same, nil
+				}
+			}
 			if err != nil {
 				return nil, err
 			}
@@ -47,117 +46,6 @@ func (m Measures) ParseItems(text string) ([]Item, error) {
 		return nil, fault.New(fault.Missing, "Nothing was named. Say how much of what: \"2 buckets of grass clippings and half a bucket of coffee grounds\".")
 	}
 	return items, nil
-}
-
-// piece is a run of tokens, from <= i < to.
-type piece struct{ from, to int }
-
-// pieces cuts the tokens of a line where one thing ends and the next begins.
-func (r reader) pieces() []piece {
-	var all []piece
-	from := r.leadIn(0, len(r.t))
-	for i := from; i < len(r.t); {
-		if i == from {
-			if f, ok := r.amountAt(i); ok {
-				i = f.next // no separator inside an amount counts
-				continue
-			}
-		}
-		next, cut := r.cutAt(from, i)
-		if !cut {
-			i++
-			continue
-		}
-		if i > from {
-			all = append(all, piece{from, i})
-		}
-		from, i = next, next
-	}
-	if from < len(r.t) {
-		all = append(all, piece{from, len(r.t)})
-	}
-	return all
-}
-
-// cutAt tells whether the piece that began at from ends at i, and where the
-// next begins.
-func (r reader) cutAt(from, i int) (int, bool) {
-	hard := is(r.t, i, ",", "+")
-	if !hard && !(r.t[i].kind != numberToken && joiners[r.t[i].text]) {
-		return i, false
-	}
-	next := i + 1
-	for next < len(r.t) && (is(r.t, next, ",", "+") || r.t[next].kind != numberToken && joiners[r.t[next].text]) {
-		next++
-	}
-	next = r.leadIn(next, len(r.t))
-	if r.describes(next) && i > from {
-		return i, false
-	}
-	if hard && r.amountOf(from, i, next) {
-		return i, false
-	}
-	if hard || r.begins(next) {
-		return next, !r.insideCount(i)
-	}
-	_, _, reversed := r.trailing(from, i)
-	return next, reversed && i > from && next < len(r.t)
-}
-
-// amountOf is true at the comma of "leaves, 2 buckets": no amount before it and
-// nothing but an amount behind it.
-func (r reader) amountOf(from, i, next int) bool {
-	f, ok := r.amountAt(next)
-	return ok && i > from && !anyCount(r.t[:i], from) && (f.next == len(r.t) || is(r.t, f.next, ",", "+", "and", "&", "plus"))
-}
-
-// insideCount is true at the "and" of "grass 2 and a half buckets" and of
-// "leaves between 2 and 3 buckets".
-func (r reader) insideCount(i int) bool {
-	if !is(r.t, i, "and") || i == 0 {
-		return false
-	}
-	for back := i - 1; back >= 0 && back >= i-4; back-- {
-		if _, next, ok := count(r.t, back); ok && next > i {
-			return true
-		}
-	}
-	return false
-}
-
-// describes is true where only describing words stand up to the next comma.
-func (r reader) describes(i int) bool {
-	at := i
-	for at < len(r.t) && r.t[at].kind == wordToken && (describers[r.t[at].text] || at > i && is(r.t, at, "and")) {
-		at++
-	}
-	return at > i && (at == len(r.t) || is(r.t, at, ",", "+") || is(r.t, at-1, "and"))
-}
-
-// begins is true where an amount starts, or a number that lacks its unit.
-func (r reader) begins(i int) bool {
-	if f, ok := r.amountAt(i); ok {
-		return !f.uncount || is(r.t, f.next, "of")
-	}
-	_, _, number := numeral(r.t, i)
-	return number
-}
-
-// leadIn passes over the words in front of a piece.
-func (r reader) leadIn(i, end int) int {
-	for i < end && r.t[i].kind != numberToken {
-		if leadIns[r.t[i].text] || is(r.t, i, "another") && r.numberAt(i+1) || is(r.t, i, "*", "_", ":", "`", `"`, "'", ">") {
-			i++
-			continue
-		}
-		break
-	}
-	return i
-}
-
-func (r reader) numberAt(i int) bool {
-	_, _, ok := quantity(r.t, i)
-	return ok
 }
 
 // item reads one piece: amount first, or amount last.
@@ -186,11 +74,43 @@ func (r reader) item(from, to int) (Item, error) {
 	return Item{}, p.complaint(from, to)
 }
 
+// longestAmount bounds how many tokens one amount can have, so that a long
+// text does not take long.
+const longestAmount = 24
+
+// each reads the size of what went before: "3 bags of leaves, 40 l each".
+func (r reader) each(p piece, before *Item) bool {
+	size, next, ok := r.sizeAt(p.from)
+	if !ok || next+1 != p.to || !is(r.t, next, "each") || !before.Amount.Unit.Container {
+		return false
+	}
+	f := found{amount: before.Amount}
+	f.amount.Unit = sized(f.amount.Unit, size)
+	said := before.Said + ", " + r.slice(p.from, p.to)
+	a, err := r.checked(f, said)
+	if err != nil {
+		return false
+	}
+	before.Amount, before.Said = a, said
+	return true
+}
+
+// likewise reads "3 of leaves" behind "2 buckets of grass": the same unit again.
+func (r reader) likewise(p piece, u Unit) (Item, bool) {
+	_, _, number := numeral(r.t, p.from)
+	c, next, ok := count(r.t[:p.to], p.from)
+	if !number || !ok || !is(r.t, next, "of") || next+1 >= p.to {
+		return Item{}, false
+	}
+	a, err := r.checked(found{amount: Amount{Said: r.slice(p.from, next) + " " + u.Many, Count: c, Unit: u}}, r.slice(p.from, p.to))
+	return Item{Amount: a, Material: r.material(next, p.to), Said: r.slice(p.from, p.to)}, err == nil
+}
+
 // trailing finds an amount with a number at the end of a piece: "grass
 // clippings: 2 buckets". It returns where the amount begins.
 func (r reader) trailing(from, to int) (found, int, bool) {
 	p := reader{m: r.m, text: r.text, t: r.t[:to]}
-	for at := from + 1; at < to; at++ {
+	for at := max(from+1, to-longestAmount); at < to; at++ {
 		if _, _, ok := count(p.t, at); !ok || p.negative(at-1) {
 			continue
 		}
@@ -245,6 +165,9 @@ func (r reader) material(i, end int) string {
 	}
 	if i >= end {
 		return ""
+	}
+	if is(r.t, end-1, ")") && !strings.Contains(r.slice(i, end), "(") {
+		end--
 	}
 	head, tail, cut := strings.Cut(r.slice(i, end), ",")
 	if cut { // "grass, wet" is wet grass

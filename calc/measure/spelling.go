@@ -4,6 +4,21 @@ package measure
 // words are too close to each other.
 const minTypo = 5
 
+type containerWord struct{ word, id string }
+
+// longContainerWords are the spellings that a typo is matched to, by first byte.
+var longContainerWords = byFirstByte()
+
+func byFirstByte() map[byte][]containerWord {
+	all := map[byte][]containerWord{}
+	for word, n := range names {
+		if _, isContainer := containerPos[n.id]; isContainer && len(word) >= minTypo {
+			all[word[0]] = append(all[word[0]], containerWord{word, n.id})
+		}
+	}
+	return all
+}
+
 // misspelt finds the container that a word is one slip away from: a letter
 // left out, added, changed or swapped with its neighbour, never the first.
 func (m Measures) misspelt(word string) (Unit, bool) {
@@ -11,15 +26,14 @@ func (m Measures) misspelt(word string) (Unit, bool) {
 		return Unit{}, false
 	}
 	hit := ""
-	for spelling, n := range names {
-		_, isContainer := containerPos[n.id]
-		if !isContainer || len(spelling) < minTypo || spelling[0] != word[0] || !oneSlip(word, spelling) {
+	for _, c := range longContainerWords[word[0]] {
+		if !oneSlip(word, c.word) {
 			continue
 		}
-		if hit != "" && hit != n.id {
+		if hit != "" && hit != c.id {
 			return Unit{}, false // two containers are equally close
 		}
-		hit = n.id
+		hit = c.id
 	}
 	if hit == "" {
 		return Unit{}, false

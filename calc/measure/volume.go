@@ -2,10 +2,10 @@ package measure
 
 import "math"
 
-// rung is how amounts are printed below a size: counted in one unit, in steps
-// of a part of it.
+// rung is how amounts of about one size are printed: counted in one unit, in
+// steps of a part of it.
 type rung struct {
-	below float64 // litres
+	below float64 // litres; used below one bucket
 	unit  Unit
 	part  float64 // of the unit
 }
@@ -20,51 +20,71 @@ const (
 	wholeBarrows = 100
 )
 
-// ladder is the group's steps for solid material, from small to large.
-func (m Measures) ladder() []rung {
-	bucket, _ := m.unitByID("bucket")
-	barrow, _ := m.unitByID("barrow")
-	b := bucket.Size.Typical
-	half := 0.5
-	if barrow.Size.Typical < 2*b || barrow.Size.Typical > 20*b {
-		barrow, half = bucket, 1 // a group's own sizes that barrows do not help to count
-	}
-	return append(m.smallRungs(b),
-		rung{wholeBuckets * b, bucket, 0.5},
-		rung{barrowsAbove * b, bucket, 1},
-		rung{wholeBarrows * b, barrow, half},
-		rung{math.Inf(1), barrow, 1})
+// smallRungs are the steps below one bucket by system.
+var smallRungs = map[System][]rung{
+	Metric: {
+		{0.05, trueByID["ml"].unit(), 1},
+		{0.5, trueByID["ml"].unit(), 50},
+		{3, trueByID["l"].unit(), 0.5},
+		{math.Inf(1), trueByID["l"].unit(), 1},
+	},
+	US:       gallonRungs(US),
+	Imperial: gallonRungs(Imperial),
 }
 
-// smallRungs are the steps below one bucket of b litres.
-func (m Measures) smallRungs(b float64) []rung {
-	if m.System == US || m.System == Imperial {
-		gallon, _, _ := m.resolve("gallon")
-		pint, _, _ := m.resolve("pint")
-		ounce, _, _ := m.resolve("fluid ounce")
-		return []rung{
-			{math.Min(b, pint.Size.Typical), ounce, 1},
-			{math.Min(b, gallon.Size.Typical), pint, 0.5},
-			{b, gallon, 0.25},
-		}
-	}
-	litre, millilitre := trueByID["l"].unit(), trueByID["ml"].unit()
+func gallonRungs(sys System) []rung {
+	m := Measures{System: sys}
+	gallon, _, _ := m.resolve("gallon")
+	pint, _, _ := m.resolve("pint")
+	ounce, _, _ := m.resolve("fluid ounce")
 	return []rung{
-		{math.Min(b, 0.05), millilitre, 1},
-		{math.Min(b, 0.5), millilitre, 50},
-		{math.Min(b, 3), litre, 0.5},
-		{b, litre, 1},
+		{pint.Size.Typical, ounce, 1},
+		{gallon.Size.Typical, pint, 0.5},
+		{math.Inf(1), gallon, 0.25},
 	}
 }
 
+// bigRung is the step from one bucket up.
+func (m Measures) bigRung(litres float64, bucket Unit) rung {
+	b := bucket.Size.Typical
+	switch {
+	case litres < wholeBuckets*b*under:
+		return rung{unit: bucket, part: 0.5}
+	case litres < barrowsAbove*b*under:
+		return rung{unit: bucket, part: 1}
+	}
+	barrow := containers[barrowAt].unit(m)
+	if barrow.Size.Typical < 2*b || barrow.Size.Typical > 20*b {
+		return rung{unit: bucket, part: 1} // a group's own sizes that barrows do not help to count
+	}
+	if litres < wholeBarrows*b*under {
+		return rung{unit: barrow, part: 0.5}
+	}
+	return rung{unit: barrow, part: 1}
+}
+
+var bucketAt, barrowAt = containerPos["bucket"], containerPos["barrow"]
+
+// under keeps an amount of a whole number of buckets, give or take the last
+// bits of a float, on the rung that begins there.
+const under = 1 - 1e-9
+
+// rungOf is how an amount of that many litres is counted.
 func (m Measures) rungOf(litres float64) rung {
-	ladder := m.ladder()
-	for _, g := range ladder {
-		if litres < g.below*(1-1e-9) {
+	bucket := containers[bucketAt].unit(m)
+	if !(litres < bucket.Size.Typical*under) {
+		return m.bigRung(litres, bucket)
+	}
+	small := smallRungs[Metric]
+	if own, ok := smallRungs[m.System]; ok {
+		small = own
+	}
+	for _, g := range small {
+		if litres < g.below*under {
 			return g
 		}
 	}
-	return ladder[len(ladder)-1]
+	return small[len(small)-1]
 }
 
 // Step is what a solid amount of that many litres is rounded to, in litres:

@@ -1,6 +1,7 @@
 package measure
 
 import (
+	"regexp"
 	"strings"
 	"time"
 
@@ -183,9 +184,15 @@ func localTime(year int, month time.Month, day, hour, minute int, loc *time.Loca
 	return end
 }
 
+// pointedTime is "7.15" for 7:15.
+var pointedTime = regexp.MustCompile(`\b(\d{1,2})\.([0-5]\d)\b`)
+
 // spaceDates sets the parts of "2026-11-20T18:00" apart, so that they do not
-// read as words or ranges.
+// read as words, and writes "7.15" as a time where it is no number of hours ago.
 func spaceDates(line string) string {
+	if !strings.Contains(line, "ago") {
+		line = pointedTime.ReplaceAllString(line, "$1:$2")
+	}
 	b := []byte(line)
 	for i := 1; i+1 < len(b); i++ {
 		if (b[i] == 'T' || b[i] == 't') && digitAt(line, i-1) && digitAt(line, i+1) {

@@ -63,6 +63,9 @@ func TestParseWhen(t *testing.T) {
 		{"noon", "Wed 2026-11-25 12:00"},
 		{"8 o'clock", "Wed 2026-11-25 08:00"},
 		{"14:33", "Wed 2026-11-25 14:33"},
+		{"7.15 am", "Wed 2026-11-25 07:15"},
+		{"yesterday 18.30", "Tue 2026-11-24 18:30"},
+		{"1.25 hours ago", "Wed 2026-11-25 13:15"},
 		{"2026-11-20", "Fri 2026-11-20 12:00"},
 		{"2026-11-20 18:00", "Fri 2026-11-20 18:00"},
 		{"2026-11-20T18:00", "Fri 2026-11-20 18:00"},
@@ -94,7 +97,7 @@ func TestParseWhenRefuses(t *testing.T) {
 		{"18:30", fault.OutOfRange}, {"14:36", fault.OutOfRange}, {"tonight", fault.OutOfRange}, {"this evening", fault.OutOfRange}, {"tomorrow", fault.OutOfRange},
 		{"2026-11-26", fault.OutOfRange}, {"2099-01-01", fault.OutOfRange}, {"1 jan 2020", fault.OutOfRange}, {"2023-11-24", fault.OutOfRange}, {"4 years ago", fault.OutOfRange},
 		{"", fault.NotUnderstood}, {"soon", fault.NotUnderstood}, {"5", fault.NotUnderstood}, {"31 nov", fault.NotUnderstood}, {"2026-13-01", fault.NotUnderstood},
-		{"20/11", fault.NotUnderstood}, {"25:00", fault.NotUnderstood}, {"7:75", fault.NotUnderstood}, {"13pm", fault.NotUnderstood}, {"0pm", fault.NotUnderstood},
+		{"20/11", fault.NotUnderstood}, {"20.11.2026", fault.NotUnderstood}, {"25:00", fault.NotUnderstood}, {"7:75", fault.NotUnderstood}, {"13pm", fault.NotUnderstood}, {"0pm", fault.NotUnderstood},
 		{"99999999999 days ago", fault.NotUnderstood}, {"-2 hours ago", fault.NotUnderstood}, {"NaN hours ago", fault.NotUnderstood}, {"ago", fault.NotUnderstood},
 		{"yesterday banana", fault.NotUnderstood}, {"2 buckets ago", fault.NotUnderstood},
 	}
