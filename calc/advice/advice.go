@@ -18,7 +18,7 @@ type Job struct {
 	Kind       string // "turn", "water", "reading", ...
 	Title      string // "Turn it"; a verb first
 	Reason     string // what on record calls for it
-	Source     string // who publishes the rule, or "common practice, no source"
+	Source     string // who publishes the rule, or "common practice, no source"; several are parted by "; "
 	Urgency    Urgency
 	Confidence string  // "sure", "likely", "a guess"
 	WaterL     float64 // litres to add, when the job is water

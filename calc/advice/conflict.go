@@ -76,9 +76,7 @@ func join(jobs []Job) []Job {
 		joined[j.Kind] = true
 		k := &kept[i]
 		k.Reason += " " + j.Reason
-		if !strings.Contains(k.Source, j.Source) {
-			k.Source += "; " + j.Source
-		}
+		k.Source = joinSources(k.Source, j.Source)
 		k.Caution = cmp.Or(k.Caution, j.Caution)
 	}
 	return kept
@@ -103,6 +101,17 @@ func settle(jobs []Job) []Job {
 		jobs = slices.Delete(jobs, l, l+1)
 	}
 	return jobs
+}
+
+// joinSources adds those of more that sources does not name yet.
+func joinSources(sources, more string) string {
+	list := strings.Split(sources, sourceSep)
+	for _, m := range strings.Split(more, sourceSep) {
+		if !slices.Contains(list, m) {
+			list = append(list, m)
+		}
+	}
+	return strings.Join(list, sourceSep)
 }
 
 func lowered(title string) string { return strings.ToLower(title[:1]) + title[1:] }

@@ -56,8 +56,12 @@ var finishRules = []Rule{
 		Source: srcCuring,
 		find: func(l look) (Job, bool) {
 			reason := fmt.Sprintf("It has cured for %s; three to six weeks are usual.", days(l.curedFor))
-			if !l.curing {
+			air, known := maturity.AirBeside(l.State)
+			switch warmer := l.last.C - air.C; {
+			case !l.curing:
 				reason = fmt.Sprintf("Nothing fresh went in for %s: it needs nothing but time.", days(l.sinceFresh))
+			case known && warmer > maturity.AirGapC:
+				reason += fmt.Sprintf(" %s in it, %s in the air %s: not done yet.", l.say.SayTemperature(l.last.C), l.say.SayTemperature(air.C), l.ago(air.At))
 			}
 			return Job{Kind: Leave, Title: "Leave it alone", Reason: reason, Urgency: WhenYouCan, Confidence: likely},
 				l.stage == maturity.Curing && (!l.hasLast || l.last.C < maturity.RestC)

@@ -12,9 +12,12 @@ import (
 type Rule struct {
 	Code   string // stable, for tests and for the guide
 	Text   string // the rule in one sentence
-	Source string // who publishes it, or "common practice, no source", or "own choice"
+	Source string // who publishes it, or "common practice, no source", or "own choice"; several are parted by "; "
 	find   func(look) (Job, bool)
 }
+
+// sourceSep stands between the sources of one rule or job.
+const sourceSep = "; "
 
 // Most is the largest number of jobs that Jobs returns: more is not read on a phone.
 const Most = 5

@@ -5,14 +5,21 @@ const (
 	srcRotten  = srcTrouble + "; Cornell news 1998"
 )
 
+// lateSmell is the age from which a bad smell no longer asks for work today (own choice).
+const lateSmell = 3 * day
+
 var smellRules = []Rule{
 	{
 		Code:   "rotten",
 		Text:   "At a rotten or sour smell, turn and mix in coarse dry browns: the heap lacks air.",
 		Source: srcRotten,
 		find: func(l look) (Job, bool) {
+			u := Today
+			if l.Now.Sub(l.SmellAt) > lateSmell {
+				u = Soon
+			}
 			return Job{
-				Kind: Browns, Title: "Turn it and mix in coarse dry browns", Urgency: Today, Confidence: likely, Caution: l.dust(), Done: "log turn",
+				Kind: Browns, Title: "Turn it and mix in coarse dry browns", Urgency: u, Confidence: likely, Caution: l.dust(), Done: "log turn",
 				Reason: "It smelled " + l.smell + " " + l.ago(l.SmellAt) + ": parts of it get no air.",
 			}, l.smell == "rotten" || l.smell == "sour"
 		},

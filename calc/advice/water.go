@@ -11,7 +11,7 @@ import (
 const (
 	srcMoisture = "Cornell, Richard and Trautmann, moisture" // seen: slow below 35-40 %, nearly stops below 30 %
 	srcTrouble  = "extension sheet on troubleshooting compost piles (publisher not shown)"
-	srcSqueeze  = "AgriFutures Australia, Water; squeeze test scale: own choice"
+	srcSqueeze  = "AgriFutures Australia, Water; scale of the squeeze test: own choice"
 	srcOwn      = "own choice"
 )
 

@@ -140,10 +140,25 @@ func (e evidence) basis(s Stage) []string {
 	return list
 }
 
-// onRecord counts the readings that the answer rests on.
+// onRecord counts the entries that the answer rests on.
 func (e evidence) onRecord() string {
-	return fmt.Sprintf("on record: %d readings in the heap, %d of the air, %d turnings, %d tests",
-		len(e.Readings), len(e.Air), len(e.Turns), len(e.Tests))
+	var parts []string
+	add := func(n int, one, many string) {
+		switch {
+		case n == 1:
+			parts = append(parts, "1 "+one)
+		case n > 1:
+			parts = append(parts, fmt.Sprintf("%d %s", n, many))
+		}
+	}
+	add(len(e.Readings), "reading in the heap", "readings in the heap")
+	add(len(e.Air), "reading of the air", "readings of the air")
+	add(len(e.Turns), "turning", "turnings")
+	add(len(e.Tests), "test", "tests")
+	if len(parts) == 0 {
+		return "nothing on record that tells"
+	}
+	return "on record: " + strings.Join(parts, ", ")
 }
 
 func (e evidence) cautions() []string {

@@ -1,6 +1,7 @@
 package maturity
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strings"
@@ -87,16 +88,16 @@ func CuringSince(s heap.State) (time.Time, bool) {
 	return from, last.At.Sub(from) >= Settled
 }
 
-// AirBeside is the newest air reading if it can be compared with the last one
-// in the heap: taken within two days of it, and both within StaleSign of now.
+// AirBeside is the air reading to compare with the last one in the heap: the
+// nearest to it in time, within two days of it, and both within StaleSign of now.
 func AirBeside(s heap.State) (heap.Reading, bool) {
 	last, ok := s.LastReading()
 	if !ok || len(s.Air) == 0 {
 		return heap.Reading{}, false
 	}
-	air := s.Air[len(s.Air)-1]
-	apart := air.At.Sub(last.At).Abs()
-	return air, apart <= pairWithin && s.Now.Sub(last.At) <= StaleSign && s.Now.Sub(air.At) <= StaleSign
+	apart := func(r heap.Reading) time.Duration { return r.At.Sub(last.At).Abs() }
+	air := slices.MinFunc(s.Air, func(a, b heap.Reading) int { return cmp.Compare(apart(a), apart(b)) })
+	return air, apart(air) <= pairWithin && s.Now.Sub(last.At) <= StaleSign && s.Now.Sub(air.At) <= StaleSign
 }
 
 // BadSmell says that the last smell is foul, recent and not turned away since.

@@ -54,6 +54,8 @@ const (
 	// StaleSign is the age at which a smell, a squeeze or a cool reading no
 	// longer counts as today's (own choice).
 	StaleSign = 14 * day
+	// lately is the age of a reading that need not be taken again at once (own choice).
+	lately = 3 * day
 	// pairWithin is how close in time a heap and an air reading are compared (own choice).
 	pairWithin = 2 * day
 )

@@ -39,7 +39,7 @@ const (
 func judgeMulch(e evidence, s Stage) answer {
 	switch {
 	case e.badSmell:
-		return answer{NotYet, "It smells " + smellWord(e.Smell) + ".", "Turn it, then smell it again in a few days."}
+		return answer{NotYet, capital(e.foul()) + ".", "Turn it, then smell it again in a few days."}
 	case s == Ready, s == Curing:
 		return answer{Yes, "Part-finished, coarse compost is fit for mulch.", ""}
 	case s == Cooling && e.sinceFresh >= FreshAfter:
@@ -153,7 +153,11 @@ func (e evidence) settleStage(s Stage) string {
 		return "Turn it once and read it three days later: below " + e.say.SayTemperature(HotC) + " means that it is curing."
 	case e.contradiction(s) != "":
 		return settleTwice
-	case e.hasLast && e.readingAge <= day:
+	case e.hasLast && e.readingAge > lately:
+		return settleReading
+	case s == Hot:
+		return "Read it every three days: once it is below " + e.say.SayTemperature(HotC) + ", turn it and see whether it stays there."
+	case e.hasLast:
 		return settleAgain
 	}
 	return settleReading
