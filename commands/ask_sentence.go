@@ -105,7 +105,7 @@ var contractions = map[string]string{
 	"i'm": "i am", "im": "i am", "we're": "we are", "you're": "you are", "they're": "they are",
 	"i'd": "i would", "we'd": "we would", "i'll": "i will", "we'll": "we will", "it'll": "it will",
 	"it's": "it is", "that's": "that is", "thats": "that is", "there's": "there is", "theres": "there is",
-	"what's": "what is", "whats": "what is", "wats": "what is", "wat": "what", "wot": "what", "who's": "who is", "whos": "who is",
+	"what's": "what is", "whats": "what is", "wats": "what is", "wat": "what", "wot": "what", "wht": "what", "neds": "needs", "who's": "who is", "whos": "who is",
 	"how's": "how is", "hows": "how is", "where's": "where is", "wheres": "where is", "when's": "when is", "whens": "when is",
 	"let's": "let us", "lets": "let us", "gonna": "going to", "wanna": "want to", "gotta": "got to",
 	"u": "you", "r": "are", "pls": "please", "plz": "please", "thx": "thanks", "cuz": "because",

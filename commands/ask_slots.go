@@ -16,7 +16,7 @@ var pieces = strings.NewReplacer(
 	"{n}", `-?\d+(?:[.,]\d+)?`,
 	"{len}", `(?:\d+(?:[.,]\d+)? ?(?:cm|centimet(?:re|er)s?|mm|m|met(?:re|er)s?|ft|foot|feet|inch(?:es)?|ins?\b|"|')(?: ?\d+ ?(?:in|inch(?:es)?|"))?)`,
 	"{cover}", `tarp|tarps|tarpaulin|lid|cover|carpet|sheet|sheeting|plastic|plastic sheet|cardboard|blanket|fleece|sacking|thatch|roof|board|boards`,
-	"{much}", `((?:(?:half|a quarter of|three quarters of|about|some|another|a|an|one|two|three|four|five|six|seven|eight|ten|twelve|a couple of|couple of|\d+(?:[.,/-]\d+)?) )+(?:(?:full|big|small|watering) )*(?:l|litres?|liters?|gallons?|gal|buckets?|cans?|jugs?|pints?|quarts?)|\d+ ?(?:l|litres?|liters?|gal))`,
+	"{much}", `((?:(?:half|a quarter of|three quarters of|about|some|another|a|an|one|two|three|four|five|six|seven|eight|ten|twelve|a couple of|couple of|\d+(?:[.,/-]\d+)?) )+(?:(?:full|big|small|watering) )*(?:l|litres?|liters?|gallons?|gal|buckets?|cans?|jugs?|pints?|quarts?)\b|\d+ ?(?:l|litres?|liters?|gal)\b)`,
 )
 
 func pattern(p string) *regexp.Regexp { return regexp.MustCompile(pieces.Replace(p)) }
@@ -136,6 +136,7 @@ func amountAt(words []string, i int, k Known) int {
 }
 
 func isCount(w string) bool {
+	w, _, _ = strings.Cut(w, "-") // "five-gallon"
 	return slices.Contains(numberWords, w) || strings.IndexAny(w, "0123456789½¼¾⅓⅔") == 0
 }
 
@@ -145,7 +146,7 @@ func isAmountUnit(w string, k Known) bool {
 }
 
 // stopWords end a list of amounts.
-var stopWords = strings.Fields(`what how which who when where why should can could do does is are was please need needs now but so then ? ! . ; too today that
+var stopWords = strings.Fields(`what how which who when where why should can could do does is are was please need needs now but so then would will it ? ! . ; too today that
 	from using if went goes got because yet`)
 
 // places may stand before a heap and end a list there.

@@ -66,3 +66,28 @@ func TestEverySentenceOfTheListIsUnderstood(t *testing.T) {
 		})
 	}
 }
+
+func TestQuestionsPlansAndJokesNeverChangeTheRecord(t *testing.T) {
+	writing := map[string]bool{}
+	for _, in := range intents {
+		writing[in.path] = writing[in.path] || in.writes
+	}
+	for _, said := range linesOf(t, "testdata/ask-not-logged.txt") {
+		t.Run(said, func(t *testing.T) {
+			path, args, ok := route(said, millrace)
+			assert.False(t, ok && writing[path], "became %s %v", path, args)
+		})
+	}
+}
+
+func linesOf(t testing.TB, file string) []string {
+	data, err := os.ReadFile(file)
+	require.NoError(t, err)
+	var lines []string
+	for line := range strings.Lines(string(data)) {
+		if line = strings.TrimSpace(line); line != "" && !strings.HasPrefix(line, "#") {
+			lines = append(lines, line)
+		}
+	}
+	return lines
+}

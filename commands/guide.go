@@ -212,6 +212,9 @@ func fillGuide(s sentence, k Known) (map[string]string, bool) {
 	if p, ok := pageAsked(s.text); ok {
 		return map[string]string{"topic": p.topic}, true
 	}
+	if _, amounts := items(s.text, k); amounts {
+		return nil, false // amounts are for mix
+	}
 	for _, p := range aboutMaterial {
 		said := strings.TrimSpace(dropWords(" " + first(s.text, p)))
 		if said == "" {

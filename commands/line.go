@@ -91,8 +91,25 @@ func splitArgs(command Command, rest string, heaps []string) map[string]string {
 		}
 		words.WriteString(word)
 	}
-	if words.Len() == 0 {
-		return args
+	placeWords(command, args, words.String())
+	return args
+}
+
+// placeWords gives loose words to the options they belong to: a leading choice
+// to the required pick that is still open ("log test jar passed"), the rest to
+// the option that takes words.
+func placeWords(command Command, args map[string]string, words string) {
+	for _, o := range command.Options {
+		if o.Kind != Pick || !o.Required || o.Words || args[o.Name] != "" {
+			continue
+		}
+		word, rest := firstWord(words)
+		if _, err := pick(o, word); word != "" && err == nil {
+			args[o.Name], words = word, strings.TrimSpace(rest)
+		}
+	}
+	if words == "" {
+		return
 	}
 	name := extraWords
 	for _, o := range command.Options {
@@ -100,12 +117,7 @@ func splitArgs(command Command, rest string, heaps []string) map[string]string {
 			name = o.Name
 		}
 	}
-	if prior := args[name]; prior != "" {
-		args[name] = prior + " " + words.String()
-	} else {
-		args[name] = words.String()
-	}
-	return args
+	args[name] = strings.TrimSpace(args[name] + " " + words)
 }
 
 // extraWords holds words that no option takes, so that checkArgs can say so.

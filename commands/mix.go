@@ -34,19 +34,15 @@ func (d *desk) mix() (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	request := mix.Request{Inputs: parts, Measures: d.m, Everything: d.additions(parts)}
-	if request.Aim, err = d.aim(); err != nil {
-		return Reply{}, err
-	}
-	if request.Candidates, err = d.candidates(request.Everything); err != nil {
-		return Reply{}, err
-	}
-	request.Seed = seedOf(parts)
-	answer, err := mix.Solve(request)
+	aim, err := d.aim()
 	if err != nil {
 		return Reply{}, err
 	}
-	return d.mixReply(request, answer, notes), nil
+	answer, err := d.solve(mix.Request{Inputs: parts, Measures: d.m, Aim: aim, Seed: seedOf(parts)})
+	if err != nil {
+		return Reply{}, err
+	}
+	return d.mixReply(answer, notes), nil
 }
 
 // parts reads what arrived, and the heap it goes on if one is named.
@@ -138,32 +134,82 @@ func (d *desk) content() (mix.Part, string, error) {
 	return mix.Content("what is in "+h.Name, parts, moisture), note, nil
 }
 
-// additions are the materials that may be suggested: greens and browns that a
-// garden can get, without what is in the mix already. Manures and activators
-// bring cautions of their own, so they come in only when somebody names them.
-func (d *desk) additions(parts []mix.Part) []feedstock.Feedstock {
+// minDegradable is the share of a material's organic matter that must rot within
+// a season before it is suggested for its carbon or nitrogen: woody pieces
+// balance a mix on paper only. Own choice, after the judgement on available
+// carbon in Solomon 1993 (half-inch twigs take years).
+const minDegradable = 0.40
+
+// easyToGet is the least feedstock.Everyday of what is suggested first.
+const easyToGet = 2
+
+// additions are the greens and browns that may be suggested, without what is in
+// the mix already. Manures and activators bring cautions of their own, so they
+// come in only when somebody names them.
+func (d *desk) additions(parts []mix.Part) (easy, all []feedstock.Feedstock) {
 	given := map[string]bool{}
 	for _, p := range parts {
 		given[p.Feedstock.ID] = true
 	}
-	var out []feedstock.Feedstock
 	for _, f := range d.table.All() {
-		if f.Everyday > 0 && !given[f.ID] && (f.Kind == feedstock.Green || f.Kind == feedstock.Brown) {
-			out = append(out, f)
+		if f.Everyday == 0 || given[f.ID] || (f.Kind != feedstock.Green && f.Kind != feedstock.Brown) {
+			continue
 		}
+		all = append(all, f)
+		if f.Everyday >= easyToGet && f.Degradable.Typical >= minDegradable {
+			easy = append(easy, f)
+		}
+	}
+	return easy, all
+}
+
+// solve asks for recipes from what "from" allows. From anything, materials that
+// are easy to get come first; the whole table is searched when they fail.
+func (d *desk) solve(request mix.Request) (mix.Answer, error) {
+	easy, all := d.additions(request.Inputs)
+	request.Everything = easy
+	if !d.fromAnything() {
+		answer, err := d.solveNamed(request)
+		if err != nil || len(answer.Recipes) > 0 || answer.Fix != nil {
+			return answer, err
+		}
+		request.Everything = all
+		return d.solveNamed(request)
+	}
+	request.Candidates = unlimited(easy)
+	answer, err := mix.Solve(request)
+	if err != nil || len(answer.Recipes) > 0 {
+		return answer, err
+	}
+	request.Candidates, request.Everything = unlimited(all), all
+	return mix.Solve(request)
+}
+
+func (d *desk) solveNamed(request mix.Request) (mix.Answer, error) {
+	var err error
+	if request.Candidates, err = d.candidates(); err != nil {
+		return mix.Answer{}, err
+	}
+	return mix.Solve(request)
+}
+
+func unlimited(fs []feedstock.Feedstock) []mix.Candidate {
+	out := make([]mix.Candidate, len(fs))
+	for i, f := range fs {
+		out[i] = mix.Candidate{Feedstock: f}
 	}
 	return out
 }
 
-// candidates are what "from" allows: anything, the stock, or named materials.
-func (d *desk) candidates(everything []feedstock.Feedstock) ([]mix.Candidate, error) {
+func (d *desk) fromAnything() bool {
+	from := strings.ToLower(d.arg("from"))
+	return from == "" || from == "anything" || from == "everything"
+}
+
+// candidates are the stock, or the materials that "from" names.
+func (d *desk) candidates() ([]mix.Candidate, error) {
 	var out []mix.Candidate
-	switch from := strings.ToLower(d.arg("from")); from {
-	case "", "anything":
-		for _, f := range everything {
-			out = append(out, mix.Candidate{Feedstock: f})
-		}
-	case "stock":
+	if strings.EqualFold(d.arg("from"), "stock") {
 		stock, err := d.store.Stock(d.ctx, d.call.Place)
 		if err != nil {
 			return nil, err
@@ -176,14 +222,14 @@ func (d *desk) candidates(everything []feedstock.Feedstock) ([]mix.Candidate, er
 		if len(out) == 0 {
 			return nil, fault.New(fault.Missing, "Nothing is in stock here. Say what there is, e.g. “stock set 3 sacks of dry leaves”, or leave out from:stock.")
 		}
-	default:
-		for _, words := range splitNames(d.arg("from")) {
-			f, _, err := d.material(words, words)
-			if err != nil {
-				return nil, err
-			}
-			out = append(out, mix.Candidate{Feedstock: f})
+		return out, nil
+	}
+	for _, words := range splitNames(d.arg("from")) {
+		f, _, err := d.material(words, words)
+		if err != nil {
+			return nil, err
 		}
+		out = append(out, mix.Candidate{Feedstock: f})
 	}
 	return out, nil
 }

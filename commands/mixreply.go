@@ -10,7 +10,7 @@ import (
 )
 
 // mixReply says what to add first, then why, then how sure that is.
-func (d *desk) mixReply(request mix.Request, answer mix.Answer, notes []string) Reply {
+func (d *desk) mixReply(answer mix.Answer, notes []string) Reply {
 	r := Reply{Headline: d.mixHeadline(answer), Values: map[string]Value{}}
 	inputValues(r.Values, answer.Inputs)
 	profileValues(r.Values, "before", answer.Before)
@@ -59,9 +59,9 @@ func (d *desk) mixHeadline(answer mix.Answer) string {
 }
 
 func (d *desk) missHeadline(answer mix.Answer) string {
-	head := "That cannot be put right with what there is"
+	head := "Not quite, with what there is"
 	if answer.Short != "" {
-		head += ": at best it is " + answer.Short
+		head += " (" + answer.Short + ")"
 	}
 	if answer.Fix != nil {
 		return head + ". It would work with " + d.sayRecipe(*answer.Fix) + "."
@@ -136,35 +136,36 @@ func span(s mix.Stat) string {
 
 func whole(v float64) string { return fmt.Sprintf("%.0f", v) }
 
-// recipeBlocks shows each recipe as before and after, with how often it holds.
+// recipeBlocks shows the first recipe as before and after, the others in a line.
 func (d *desk) recipeBlocks(answer mix.Answer) []Block {
-	recipes := answer.Recipes
-	title := "Way %d: "
-	if len(recipes) == 0 {
-		title = "Closest: "
-		if answer.Closest != nil {
-			recipes = append(recipes, *answer.Closest)
-		}
-		if answer.Fix != nil {
-			recipes = append(recipes, *answer.Fix)
-		}
-	}
 	var blocks []Block
-	for i, r := range recipes {
-		name := title
-		if strings.Contains(title, "%d") {
-			name = fmt.Sprintf(title, i+1)
-		} else if i == 1 || r.Feasible {
-			name = "With one thing more: "
-		}
-		blocks = append(blocks, Block{Title: name + d.sayRecipe(r), Lines: []string{
-			fmt.Sprintf("C:N %s → %s", whole(answer.Before.CN.Typical), span(r.After.CN)),
-			fmt.Sprintf("water %s → %s %%", whole(answer.Before.Moisture.Typical), span(r.After.Moisture)),
-			fmt.Sprintf("air %s → %s %%", whole(answer.Before.Air.Typical), whole(r.After.Air.Typical)),
-			"Holds " + outOfTen(r.After.Holds) + ".",
-		}})
+	switch {
+	case len(answer.Recipes) > 0:
+		blocks = append(blocks, d.beforeAfter(d.sayRecipe(answer.Recipes[0]), answer.Before, answer.Recipes[0].After))
+	case answer.Closest != nil:
+		blocks = append(blocks, d.beforeAfter("Closest: "+d.sayRecipe(*answer.Closest), answer.Before, answer.Closest.After))
 	}
-	return blocks
+	if answer.Fix != nil {
+		blocks = append(blocks, d.beforeAfter("With one thing more: "+d.sayRecipe(*answer.Fix), answer.Before, answer.Fix.After))
+	}
+	if len(answer.Recipes) < 2 {
+		return blocks
+	}
+	var others []string
+	for _, r := range answer.Recipes[1:] {
+		others = append(others, fmt.Sprintf("%s: C:N %s, %s %% water, holds %s",
+			capital(d.sayRecipe(r)), whole(r.After.CN.Typical), whole(r.After.Moisture.Typical), outOfTen(r.After.Holds)))
+	}
+	return append(blocks, Block{Title: "Or", Lines: others})
+}
+
+func (d *desk) beforeAfter(title string, before, after mix.Profile) Block {
+	return Block{Title: capital(title), Lines: []string{
+		fmt.Sprintf("C:N %s → %s", whole(before.CN.Typical), span(after.CN)),
+		fmt.Sprintf("water %s → %s %%", whole(before.Moisture.Typical), span(after.Moisture)),
+		fmt.Sprintf("air space %s → %s %%", whole(before.Air.Typical), whole(after.Air.Typical)),
+		"Holds " + outOfTen(after.Holds) + ".",
+	}}
 }
 
 // outOfTen says a share of draws as people say odds.
