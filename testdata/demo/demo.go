@@ -53,7 +53,7 @@ func Load(ctx context.Context, a Assistant, place heap.Place, now time.Time, per
 			Now:       e.at(now.In(g.zone)),
 		}, e.typed)
 		if reply.Err != nil {
-			return fmt.Errorf("demo line %d, %q: %w", e.line, e.typed, reply.Err)
+			return fmt.Errorf("demo line %d, %q: %s", e.line, e.typed, reply.Err.Message)
 		}
 	}
 	return nil
