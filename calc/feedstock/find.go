@@ -18,7 +18,7 @@ const (
 // name among the words; then completions; then typing slips. A Refusal whose
 // words are all there goes before every material that does not name it.
 func (t *Table) Find(text string) Match {
-	if f, ok := t.ByID(strings.TrimSpace(text)); ok {
+	if f, ok := t.named(strings.ToLower(strings.TrimSpace(text))); ok {
 		return Match{Outcome: Found, Feedstock: f}
 	}
 	words := read(text)
@@ -31,6 +31,17 @@ func (t *Table) Find(text string) Match {
 		}
 	}
 	return Match{Near: t.weak(words)}
+}
+
+// named is the material of exactly this ID or name.
+func (t *Table) named(text string) (Feedstock, bool) {
+	if f, ok := t.ByID(text); ok {
+		return f, true
+	}
+	if i, ok := t.byName[text]; ok {
+		return t.stocks[i], true
+	}
+	return Feedstock{}, false
 }
 
 // exact matches all words of a name or alias and no other.
@@ -103,8 +114,11 @@ func (t *Table) runTogether(words []word) (Match, bool) {
 	}
 	var at []int
 	for key, entries := range t.index.byLetter {
+		if len(key) < 6 || !alike(typed, key) {
+			continue
+		}
 		d := distance(typed, key, limit)
-		if d > limit || letters(key) < 6 {
+		if d > limit {
 			continue
 		}
 		if d < limit {

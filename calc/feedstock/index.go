@@ -1,17 +1,25 @@
 package feedstock
 
 import (
+	"maps"
 	"slices"
 	"strings"
 )
 
+// called is one name or alias as the index holds it.
+type called struct {
+	raws     []string
+	words    []string // folded
+	weight   float64
+	anyOrder string   // the key in index.byWords
+	unparted []string // the keys in index.byLetter
+}
+
 // entry is one name or alias of one material or refusal.
 type entry struct {
+	*called
 	stock   int // position in Table.stocks, or -1
 	refusal int // position in Table.refusals, or -1
-	raws    []string
-	words   []string // folded
-	weight  float64
 }
 
 // index finds entries by their words.
@@ -42,41 +50,50 @@ func weightOf(word string) float64 {
 	return 1
 }
 
-func newIndex(stocks []Feedstock, refusals []Refusal) *index {
-	x := &index{byWords: map[string][]int{}, byLetter: map[string][]int{}, meaning: map[string]string{}}
-	for i, f := range stocks {
-		x.add(entry{stock: i, refusal: -1}, f.Name, f.Aliases)
-	}
-	for i, r := range refusals {
-		x.add(entry{stock: -1, refusal: i}, r.Name, r.Aliases)
-	}
-	x.learnSpellings()
-	for w := range x.meaning {
-		x.known = append(x.known, w)
-	}
-	slices.Sort(x.known)
-	return x
-}
-
-func (x *index) add(of entry, name string, aliases []string) {
+// callings reads a name and its aliases; those of noise alone are left out.
+func callings(name string, aliases []string) []*called {
+	list := make([]*called, 0, 1+len(aliases))
 	for _, text := range append([]string{name}, aliases...) {
 		words := read(text)
 		if len(words) == 0 {
 			continue
 		}
-		e := of
-		e.words = folded(words)
-		e.weight = weigh(e.words)
+		c := &called{words: folded(words)}
 		for _, w := range words {
-			e.raws = append(e.raws, w.raw)
-			x.meaning[w.raw] = w.folded
-			x.meaning[w.folded] = w.folded
+			c.raws = append(c.raws, w.raw)
+		}
+		c.weight = weigh(c.words)
+		c.anyOrder = sortedKey(c.words)
+		c.unparted = slices.Compact([]string{strings.Join(c.words, ""), strings.Join(c.raws, "")})
+		list = append(list, c)
+	}
+	return list
+}
+
+// newIndex indexes what materials and refusals are called, by their position.
+func newIndex(stocks, refusals [][]*called) *index {
+	x := &index{byWords: map[string][]int{}, byLetter: map[string][]int{}, meaning: map[string]string{}}
+	for i, list := range stocks {
+		x.add(list, i, -1)
+	}
+	for i, list := range refusals {
+		x.add(list, -1, i)
+	}
+	x.learnSpellings()
+	x.known = slices.Sorted(maps.Keys(x.meaning))
+	return x
+}
+
+func (x *index) add(list []*called, stock, refusal int) {
+	for _, c := range list {
+		for i, raw := range c.raws {
+			x.meaning[raw] = c.words[i]
+			x.meaning[c.words[i]] = c.words[i]
 		}
 		at := len(x.entries)
-		x.entries = append(x.entries, e)
-		key := sortedKey(e.words)
-		x.byWords[key] = append(x.byWords[key], at)
-		for key := range set(strings.Join(e.words, "") + " " + strings.Join(e.raws, "")) {
+		x.entries = append(x.entries, entry{c, stock, refusal})
+		x.byWords[c.anyOrder] = append(x.byWords[c.anyOrder], at)
+		for _, key := range c.unparted {
 			x.byLetter[key] = append(x.byLetter[key], at)
 		}
 	}

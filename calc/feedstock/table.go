@@ -12,6 +12,9 @@ import (
 type Table struct {
 	stocks   []Feedstock // by ID
 	refusals []Refusal   // by ID
+	called   map[string][]*called
+	banned   [][]*called
+	byName   map[string]int
 	index    *index
 }
 
@@ -24,16 +27,43 @@ var builtIn = sync.OnceValue(func() *Table {
 	if err != nil {
 		panic("feedstock: refusals.csv: " + err.Error())
 	}
-	return newTable(stocks, refusals)
+	slices.SortFunc(refusals, func(a, b Refusal) int { return cmp.Compare(a.ID, b.ID) })
+	banned := make([][]*called, len(refusals))
+	for i, r := range refusals {
+		banned[i] = callings(r.Name, r.Aliases)
+	}
+	t := &Table{refusals: refusals, banned: banned}
+	return t.of(stocks)
 })
 
 // Default is the table that comes with Heapside.
 func Default() *Table { return builtIn() }
 
-func newTable(stocks []Feedstock, refusals []Refusal) *Table {
+// of is a table of these materials with the refusals of t. What t has read of
+// names already is not read again: a group's table is made for every question.
+func (t *Table) of(stocks []Feedstock) *Table {
 	slices.SortFunc(stocks, func(a, b Feedstock) int { return cmp.Compare(a.ID, b.ID) })
-	slices.SortFunc(refusals, func(a, b Refusal) int { return cmp.Compare(a.ID, b.ID) })
-	return &Table{stocks: stocks, refusals: refusals, index: newIndex(stocks, refusals)}
+	out := &Table{
+		stocks: stocks, refusals: t.refusals, banned: t.banned,
+		called: make(map[string][]*called, len(stocks)),
+		byName: make(map[string]int, len(stocks)),
+	}
+	lists := make([][]*called, len(stocks))
+	renamed := len(stocks) != len(t.stocks)
+	for i, f := range stocks {
+		list, ok := t.called[f.ID]
+		if old, _ := t.ByID(f.ID); !ok || old.Name != f.Name || !slices.Equal(old.Aliases, f.Aliases) {
+			list = callings(f.Name, f.Aliases)
+			renamed = true
+		}
+		lists[i] = list
+		out.called[f.ID] = list
+		out.byName[f.Name] = i
+	}
+	if out.index = t.index; renamed {
+		out.index = newIndex(lists, out.banned)
+	}
+	return out
 }
 
 // With is a new table in which each of own replaces the material of the same
@@ -52,7 +82,7 @@ func (t *Table) With(own ...Feedstock) *Table {
 		}
 		stocks[at] = f
 	}
-	return newTable(stocks, slices.Clone(t.refusals))
+	return t.of(stocks)
 }
 
 // All lists the materials in the order of their IDs.

@@ -198,6 +198,16 @@ func TestWithReplacesAndAdds(t *testing.T) {
 	assert.True(t, slices.IsSortedFunc(own.All(), func(a, b feedstock.Feedstock) int { return strings.Compare(a.ID, b.ID) }))
 }
 
+// A group's own name wins over the built-in words it is made of.
+func TestWithOwnName(t *testing.T) {
+	straw, err := feedstock.FromLab("our straw", feedstock.Lab{CN: 70})
+	require.NoError(t, err)
+	own := feedstock.Default().With(straw)
+	assert.Equal(t, "our-straw", own.Find("Our straw").Feedstock.ID)
+	assert.Equal(t, "our-straw", own.Find("our-straw").Feedstock.ID)
+	assert.Equal(t, "straw-general", own.Find("straw").Feedstock.ID)
+}
+
 func TestWithDensity(t *testing.T) {
 	grass := stock(t, "grass-clippings")
 	assert.Equal(t, feedstock.Property{Range: measure.Range{Low: 270, Typical: 300, High: 330}, Source: "group"},

@@ -42,15 +42,12 @@ func alike(typed, meant string) bool {
 // neighbour between a and b (Damerau 1964, Levenshtein 1966, in the restricted
 // form that edits no part twice); it stops at limit+1.
 func distance(a, b string, limit int) int {
-	ra, rb := []rune(a), []rune(b)
-	if abs(len(ra)-len(rb)) > limit {
+	if abs(letters(a)-letters(b)) > limit {
 		return limit + 1
 	}
-	var rows [3][]int
-	for i := range rows {
-		rows[i] = make([]int, len(rb)+1)
-	}
-	before, last, now := rows[0], rows[1], rows[2]
+	ra, rb := []rune(a), []rune(b)
+	cells := make([]int, 3*(len(rb)+1)) // of three rows only the last counts
+	before, last, now := cells[:len(rb)+1], cells[len(rb)+1:2*(len(rb)+1)], cells[2*(len(rb)+1):]
 	for j := range now {
 		last[j] = j
 	}
