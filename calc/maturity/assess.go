@@ -57,6 +57,9 @@ func (e evidence) because(s Stage, why string) []string {
 	} else if s == Curing && e.curing {
 		add("There is no air reading to compare with, taken within two days of one in the heap.")
 	}
+	if n := len(e.Air); n > 0 && e.hasLast && e.Air[n-1].At.Sub(e.last.At) > pairWithin {
+		add("The newest air reading cannot be compared: the heap was last read %s.", ago(e.State, e.last.At))
+	}
 	if s != Filling && e.sinceFresh <= CuredAfter && len(e.Content) > 0 {
 		add("Fresh material went in %s; mixed with it, older compost counts as fresh.", ago(e.State, e.Now.Add(-e.sinceFresh)))
 	}
