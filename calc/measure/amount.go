@@ -116,7 +116,7 @@ func (r reader) bare(i int) (found, bool) {
 	if !ok || !u.Container {
 		return found{}, false
 	}
-	f := r.gloss(found{amount: Amount{Count: Exact(1), Unit: u}, next: next, uncount: plural})
+	f := r.gloss(r.andHalf(found{amount: Amount{Count: Exact(1), Unit: u}, next: next, uncount: plural}))
 	f.amount.Said = r.slice(i, f.next)
 	return f, true
 }

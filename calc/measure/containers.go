@@ -14,7 +14,7 @@ type container struct {
 
 var containers = []container{
 	{id: "bucket", dim: Volume, size: Range{10, 12, 14}, us: Range{0.85 * 5 * usGallonL, 5 * usGallonL, 5.3 * usGallonL},
-		one: "bucket", many: "buckets", words: []string{"pail", "pails"},
+		one: "bucket", many: "buckets", words: []string{"pail", "pails", "bkt", "bkts"},
 		source: "common practice, no source; US: the 5 US gallon pail of Washington State Univ. Puyallup's bulk-density procedure, spread own choice"},
 	{id: "barrow", dim: Volume, size: Range{80, 85, 110}, us: Range{3 * cubicFootL, 4 * cubicFootL, 6 * cubicFootL},
 		one: "barrow", many: "barrows", words: []string{"wheelbarrow", "wheelbarrows", "wheel barrow", "wheel barrows"}, source: commonPractice},
@@ -61,7 +61,7 @@ var containers = []container{
 }
 
 // vagueMeasures are words that sound like measures and say nothing.
-var vagueMeasures = wordSet("pile piles heap heaps load loads lot lots bin bins bit bits bunch bunches truckload truckloads trailer trailers trailerload bundle bundles layer layers stack stacks")
+var vagueMeasures = wordSet("pile piles heap heaps load loads lot lots bin bins bit bits bunch bunches truckload truckloads trailer trailers trailerload bundle bundles layer layers stack stacks part parts")
 
 // sizeSpread is how far a bucket that a group measured itself may be off: own choice.
 const sizeSpread = 0.05

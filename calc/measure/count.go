@@ -45,7 +45,7 @@ var tensWords = map[string]float64{
 var scaleWords = map[string]float64{"hundred": 100, "thousand": 1000, "dozen": 12}
 
 // roughly are words that make a count less sure, by roughSpread: own choice.
-var roughly = wordSet("about around roughly approximately approx approximate nearly almost maybe perhaps ca circa ~")
+var roughly = wordSet("about around roughly approximately approx approximate nearly almost maybe perhaps over under ca circa ~")
 
 const roughSpread = 0.15
 
@@ -93,6 +93,9 @@ func count(t []token, i int) (Range, int, bool) {
 		if is(t, i, ".") {
 			i++
 		}
+	}
+	if is(t, i, "up") && is(t, i+1, "to") || is(t, i, "at") && is(t, i+1, "least", "most") {
+		rough, i = true, i+2
 	}
 	between := is(t, i, "between", "from")
 	if between {

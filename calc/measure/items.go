@@ -37,7 +37,7 @@ func (m Measures) ParseItems(text string) ([]Item, error) {
 			if err != nil {
 				return nil, err
 			}
-			if items = append(items, item); len(items) > maxItems {
+			if items = append(items, shared(item)...); len(items) > maxItems {
 				return nil, fault.New(fault.TooLong, "That is more than %d materials at once; send the first %d, then the rest.", maxItems, maxItems)
 			}
 		}
@@ -77,6 +77,19 @@ func (r reader) item(from, to int) (Item, error) {
 // longestAmount bounds how many tokens one amount can have, so that a long
 // text does not take long.
 const longestAmount = 24
+
+// shared splits "2 buckets each of grass and leaves".
+func shared(it Item) []Item {
+	rest, ok := strings.CutPrefix(it.Material, "each ")
+	if !ok {
+		return []Item{it}
+	}
+	var all []Item
+	for name := range strings.SplitSeq(strings.TrimPrefix(rest, "of "), " and ") {
+		all = append(all, Item{Amount: it.Amount, Material: strings.TrimSpace(name), Said: it.Said})
+	}
+	return all
+}
 
 // each reads the size of what went before: "3 bags of leaves, 40 l each".
 func (r reader) each(p piece, before *Item) bool {
@@ -153,7 +166,7 @@ func (r reader) named(from, to int) (found, int, bool) {
 
 // material is the words from i to end without what joins them to the amount.
 func (r reader) material(i, end int) string {
-	for i < end && (is(r.t, i, "of", "full", "worth", "with", "x", "-", ":", "=", ",", "*", "(", "_") ||
+	for i < end && (is(r.t, i, "of", "full", "worth", "with", "x", "-", ":", "=", ",", ".", "*", "(", "_") ||
 		is(r.t, i, "the", "our", "my", "some", "your", "their", "a") && is(r.t, i-1, "of")) {
 		i++
 	}

@@ -47,6 +47,9 @@ func lex(s string) []token {
 		case isDigit(r) || vulgar[r] > 0 || r == '.' && digitAt(s, i+1):
 			t.kind = numberToken
 			t.value, t.end = lexNumber(s, i)
+			if end := malformed(s, t.end); end > t.end {
+				t = token{kind: wordToken, text: s[i:end], start: i, end: end}
+			}
 		case unicode.IsLetter(r):
 			t.kind = wordToken
 			t.text, t.end = lexWord(s, i)
@@ -92,6 +95,16 @@ func lexNumber(s string, i int) (float64, int) {
 		v, end = lexFraction(s, v, i, end)
 	}
 	return math.Min(v, maxNumber), end
+}
+
+// malformed is the end of digits that go on behind a whole number ("2.5.6"),
+// or i: nobody can tell what was meant.
+func malformed(s string, i int) int {
+	end := i
+	for end < len(s) && (s[end] == '.' || s[end] == ',') && digitAt(s, end+1) {
+		end = digitsFrom(s, end+1)
+	}
+	return end
 }
 
 // thousands is the end of a number grouped by commas, or i.

@@ -1,7 +1,7 @@
 package measure
 
 // leadIns are words people start with before they come to the amount.
-var leadIns = wordSet("add added adding i i've ive i'm we we've weve have has had got there there's are is put in throw threw just also then please today brought bring bringing use using take took mix plus and with some like")
+var leadIns = wordSet("add added adding i i've ive i'm we we've weve have has had got there there's are is of mixed together put in throw threw just also then please today brought bring bringing use using take took mix plus and with like")
 
 // joiners separate pieces only when the next piece begins like an amount.
 var joiners = wordSet("and with plus then & / |")
@@ -128,8 +128,18 @@ func (r reader) begins(i int) bool {
 	if f, ok := r.amountAt(i); ok {
 		return !f.uncount || is(r.t, f.next, "of")
 	}
+	if at := r.skipA(i); is(r.t, i, "some") || at < len(r.t) && vagueMeasures[r.t[at].text] && is(r.t, at+1, "of") {
+		return true // "and some straw", "and a bit of ash" lack an amount of their own
+	}
 	_, _, number := numeral(r.t, i)
 	return number
+}
+
+func (r reader) skipA(i int) int {
+	if is(r.t, i, "a") {
+		return i + 1
+	}
+	return i
 }
 
 // leadIn passes over the words in front of a piece.
