@@ -133,16 +133,34 @@ const tolerance = 1e-9
 // Meets reports whether the blend is inside the aim.
 func (a Aim) Meets(b Blend) bool { return a.violation(b) <= tolerance }
 
-// violation is how many steps the worst of the four measures lies outside the
-// aim; zero or less is inside.
+// violation is how many steps the worst of the measures lies outside the aim;
+// zero or less is inside.
 func (a Aim) violation(b Blend) float64 {
+	worst := math.Inf(-1)
+	for _, v := range a.outside(b) {
+		worst = max(worst, v)
+	}
+	return worst
+}
+
+// missed is the sum of the steps outside the aim; zero is inside.
+func (a Aim) missed(b Blend) float64 {
+	sum := 0.0
+	for _, v := range a.outside(b) {
+		sum += max(0, v)
+	}
+	return sum
+}
+
+// outside is how many steps each measure lies outside the aim.
+func (a Aim) outside(b Blend) [4]float64 {
 	cn, wet := b.CN(), b.Moisture()
-	return max(
-		(a.CN.Low-cn)/cnStep, (cn-a.CN.High)/cnStep,
-		(a.Moisture.Low-wet)/moistureStep, (wet-a.Moisture.High)/moistureStep,
-		(b.Density()-a.MaxDensity)/(densityStep*a.MaxDensity),
-		(a.MinAir-b.Air())/airStep,
-	)
+	return [4]float64{
+		max(a.CN.Low-cn, cn-a.CN.High) / cnStep,
+		max(a.Moisture.Low-wet, wet-a.Moisture.High) / moistureStep,
+		(b.Density() - a.MaxDensity) / (densityStep * a.MaxDensity),
+		(a.MinAir - b.Air()) / airStep,
+	}
 }
 
 // offCentre is how far C:N and moisture are from the aimed-for values, 0 at

@@ -10,8 +10,8 @@ import (
 // further material.
 const fixReach = 8
 
-// fix looks for the one material, the most everyday first, that makes the aim
-// reachable when added to the candidates. It is nil when none does.
+// fix looks for the one further material, the most everyday first, that makes the
+// aim reachable when added to the candidates. It is nil when none does.
 func (s *solver) fix(everything []feedstock.Feedstock, d *drawn) (*Recipe, error) {
 	for _, size := range []int{2, 3} {
 		for everyday := 3; everyday >= 1; everyday-- {
@@ -30,12 +30,12 @@ func (s *solver) fix(everything []feedstock.Feedstock, d *drawn) (*Recipe, error
 }
 
 // widen adds the materials of one Everyday to the candidates, and says which
-// candidates are the further ones.
+// candidates are the further ones. More of what the stock limits is one of them.
 func (s *solver) widen(everything []feedstock.Feedstock, everyday int) (*solver, []bool, error) {
 	known := make(map[string]bool, len(s.cands))
 	var from []Candidate
 	for i := range s.cands {
-		known[s.cands[i].Feedstock.ID] = true
+		known[s.cands[i].Feedstock.ID] = s.cands[i].MaxL == 0
 		from = append(from, s.cands[i].Candidate)
 	}
 	for i := range everything {
@@ -49,7 +49,7 @@ func (s *solver) widen(everything []feedstock.Feedstock, everyday int) (*solver,
 	}
 	further := make([]bool, len(cands))
 	for i := range cands {
-		further[i] = !known[cands[i].Feedstock.ID]
+		further[i] = cands[i].MaxL == 0 && !known[cands[i].Feedstock.ID]
 	}
 	return newSolver(s.base, cands, s.aim, s.measures), further, nil
 }

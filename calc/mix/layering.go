@@ -52,11 +52,10 @@ func Layering(inputs []Input, r Recipe, m measure.Measures) []string {
 const pieceCm = 5.08
 
 func small(litres float64, m measure.Measures) string {
-	least := fmt.Sprintf("%s to %s", m.SayBulk(MinHeatL), m.SayBulk(SureHeatL))
 	if litres < MinHeatL {
-		return fmt.Sprintf("That is %s. A heap below %s does not hold heat: add it to a larger one, or expect slow, cool compost.", m.SayBulk(litres), least)
+		return fmt.Sprintf("That is %s. A heap holds heat from about %s: add this to a larger one, or expect slow, cool compost.", m.SayBulk(litres), m.SayBulk(MinHeatL))
 	}
-	return fmt.Sprintf("That is %s, only just enough to hold heat (%s).", m.SayBulk(litres), least)
+	return fmt.Sprintf("That is %s, only just enough to hold heat; %s is better.", m.SayBulk(litres), m.SayBulk(SureHeatL))
 }
 
 // called are the names of the materials that are so, largest volume first,

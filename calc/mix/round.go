@@ -38,12 +38,12 @@ func (s *solver) round(p plan, part float64) (option, bool) {
 }
 
 // nearest finds the whole measures near the exact amounts that miss the aim by
-// least, then the least effort.
+// least in all, then the least effort.
 func (s *solver) nearest(p plan) option {
 	var best option
 	least := math.Inf(1)
 	s.neighbours(p, 1, func(o option, effort float64) {
-		if v := max(0, o.violation) + 1e-3*effort/s.base.VolumeL; v < least {
+		if v := s.aim.missed(o.blend) + 1e-3*effort/s.base.VolumeL; v < least {
 			best, least = o, v
 		}
 	})

@@ -74,21 +74,23 @@ func Solve(req Request) (Answer, error) {
 }
 
 // options are rounded sets that meet the aim: nothing or water alone when that
-// does, else single materials and the pairs worth having; three materials when
-// no fewer do. Finer measures are tried only when whole ones never do.
+// does; else single materials and the pairs worth having; else three materials.
+// Finer measures are tried only when whole ones never do.
 func (s *solver) options() []option {
 	if s.aim.Meets(s.base) {
 		return []option{{blend: s.base, violation: s.aim.violation(s.base)}}
 	}
-	var plain []plan
 	if p, ok := s.plan(set{}, math.Inf(1)); ok {
-		plain = []plan{p}
+		for _, part := range finer {
+			if out := s.roundAll(nil, []plan{p}, 1, part); len(out) > 0 {
+				return out
+			}
+		}
 	}
 	single := s.singles()
 	pair := s.pairs(single)
 	for _, part := range finer {
-		out := s.roundAll(nil, plain, 1, part)
-		out = s.roundAll(out, single, len(single), part)
+		out := s.roundAll(nil, single, len(single), part)
 		out = s.roundAll(out, pair, enoughPairs, part)
 		if len(out) > 0 {
 			return out

@@ -24,7 +24,15 @@ const (
 
 // unhandy is by how much more effort a material counts, by feedstock.Everyday,
 // unless the group says what it has of it. Own choice.
-var unhandy = [4]float64{3, 1.8, 1.25, 1}
+var unhandy = [4]float64{12, 6, 2, 1}
+
+// Of a material less degradable than woody, carbon comes too slowly to count on
+// within a season. It is still counted in full, as in the published balances,
+// but such a material counts as slowCarbon times the effort. Own choice.
+const (
+	woody      = 0.3
+	slowCarbon = 2
+)
 
 // moreKinds is by how much more effort each further addition counts. Own choice.
 const moreKinds = 1.3
@@ -96,10 +104,13 @@ func candidates(from []Candidate, litres float64) ([]candidate, error) {
 func newCandidate(c Candidate, litres float64) candidate {
 	out := candidate{Candidate: c, one: loose(&c.Feedstock), unhand: 1, capL: maxTimes * litres}
 	out.effort = 1 + out.one.MassKg()
+	if d := c.Feedstock.Degradable.Typical; d > 0 && d < woody {
+		out.unhand = slowCarbon
+	}
 	if c.MaxL > 0 {
 		out.capL = min(out.capL, c.MaxL)
 	} else {
-		out.unhand = unhandy[min(max(c.Feedstock.Everyday, 0), len(unhandy)-1)]
+		out.unhand *= unhandy[min(max(c.Feedstock.Everyday, 0), len(unhandy)-1)]
 	}
 	return out
 }
