@@ -56,7 +56,7 @@ func (l Lab) checkOrganic(name string) error {
 // checkName takes a name of letters, digits, blanks, hyphens and apostrophes.
 func checkName(name string) (string, error) {
 	if utf8.RuneCountInString(name) > maxNameRunes {
-		return "", fault.New(fault.TooLong, "The name %q... is too long; use at most %d letters.", head(name[:maxNameRunes]), maxNameRunes)
+		return "", fault.New(fault.TooLong, "The name %q... is too long; use at most %d letters.", string([]rune(name)[:maxNameRunes]), maxNameRunes)
 	}
 	clean := strings.ToLower(strings.Join(strings.Fields(name), " "))
 	for _, r := range clean {

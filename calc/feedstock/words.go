@@ -166,7 +166,7 @@ var (
 		"peeling": "peel", "paring": "peel", "skin": "peel",
 		"leftover": "scrap", "waste": "scrap", "refuse": "scrap", "remain": "scrap",
 		"poo": "manure", "poop": "manure", "muck": "manure", "dung": "manure", "dropping": "manure",
-		"shit": "manure", "pooh": "manure", "turd": "manure", "excrement": "manure",
+		"shit": "manure", "pooh": "manure", "excrement": "manure",
 		"chicken": "hen", "cattle": "cow", "bullock": "cow", "pony": "horse", "donkey": "horse",
 		"bunny": "rabbit", "swine": "pig", "hog": "pig",
 		"grind": "ground", "teabag": "tea", "bracken": "fern", "chipping": "chip",
