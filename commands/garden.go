@@ -195,12 +195,9 @@ func (d *desk) gardenOrganiser() (Reply, error) {
 	if !d.organiser() {
 		return Reply{}, fault.New(fault.NotAllowed, "Only an organiser can appoint organisers.")
 	}
-	who := clip(oneLine(strings.TrimPrefix(d.arg("person"), "@")), maxName)
-	person := heap.Person{ID: who, Name: who}
-	if m := personMention.FindStringSubmatch(who); m != nil {
-		person = heap.Person{ID: m[1], Name: "member " + m[1]}
-	} else if seen, ok := d.seen(who); ok {
-		person = seen
+	person, err := d.person(d.arg("person"))
+	if err != nil {
+		return Reply{}, err
 	}
 	g := d.garden
 	g.Organisers = slices.DeleteFunc(slices.Clone(g.Organisers), func(p heap.Person) bool { return p.ID == person.ID })
@@ -214,16 +211,25 @@ func (d *desk) gardenOrganiser() (Reply, error) {
 	return d.saveGarden(g, "%s is an organiser now: may change settings, finish heaps and take back anyone's entries.", person.Name)
 }
 
-// seen finds a person by the name they logged under.
-func (d *desk) seen(name string) (heap.Person, bool) {
+// person finds somebody by mention, or by the name they were seen under here.
+// A name alone proves nothing on a chat platform, so strangers need a mention.
+func (d *desk) person(said string) (heap.Person, error) {
+	who := clip(oneLine(strings.TrimPrefix(said, "@")), maxName)
+	if m := personMention.FindStringSubmatch(who); m != nil {
+		return heap.Person{ID: m[1], Name: "member " + m[1]}, nil
+	}
 	latest, err := d.store.Latest(d.ctx, d.call.Place, undoReach)
 	if err != nil {
-		return heap.Person{}, false
+		return heap.Person{}, err
 	}
+	known := append([]heap.Person{d.call.By}, d.garden.Organisers...)
 	for _, e := range latest {
-		if strings.EqualFold(e.By.Name, name) {
-			return e.By, true
+		known = append(known, e.By)
+	}
+	for _, p := range known {
+		if strings.EqualFold(p.Name, who) {
+			return p, nil
 		}
 	}
-	return heap.Person{}, false
+	return heap.Person{}, fault.New(fault.Unknown, "I have not met “%s” here yet. Mention them with @, or let them log something first.", quote(said))
 }

@@ -257,7 +257,7 @@ func (d *desk) heapShow() (Reply, error) {
 	}
 	stage, why := maturity.StageOf(s)
 	r := Reply{
-		Headline: fmt.Sprintf("%s is %s: %s", h.Name, stage, why),
+		Headline: fmt.Sprintf("%s is %s: %s", h.Name, stage, lower(why)),
 		Body:     []Block{{Lines: d.heapLines(s)}},
 		Values:   stateValues(s, stage),
 	}
@@ -270,7 +270,7 @@ func (d *desk) heapShow() (Reply, error) {
 func (d *desk) heapLines(s heap.State) []string {
 	lines := []string{capital(d.sayHeap(s.Heap)) + ". Started " + d.day(s.Heap.Started) + ", " + sayDays(s.Age.Hours()/24) + " ago."}
 	if s.VolumeL > 0 {
-		lines = append(lines, "Volume about "+d.m.SayBulk(s.VolumeL)+" ("+s.VolumeHow+").")
+		lines = append(lines, "Volume about "+d.m.SayBulk(s.VolumeL)+", "+s.VolumeHow+".")
 	}
 	if reading, ok := s.LastReading(); ok {
 		lines = append(lines, fmt.Sprintf("Last temperature %s, %s; highest so far %s.",

@@ -273,7 +273,7 @@ func (d *desk) logMove() (Reply, error) {
 		return Reply{}, err
 	}
 	return Reply{
-		Headline: fmt.Sprintf("Logged, %s: %s from %s.", d.day(at), d.say(stored[0]), from.Name),
+		Headline: fmt.Sprintf("Logged for %s, %s: %s.", from.Name, d.day(at), d.say(stored[0])),
 		Body:     []Block{{Lines: []string{"What it was made of went along to " + to.Name + "."}}},
 		Actions:  []Action{{Label: "Undo", Line: "undo " + entryRange(stored)}},
 	}, nil

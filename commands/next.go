@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"sort"
+	"strings"
 
 	"heapside/calc/advice"
 	"heapside/calc/fault"
@@ -78,9 +79,11 @@ func (d *desk) jobsReply(jobs []heapJob) Reply {
 	for i, job := range jobs[:min(len(jobs), maxJobs)] {
 		r.Body = append(r.Body, Block{
 			Title: fmt.Sprintf("%d. %s: %s (%s)", i+1, job.heap.Name, job.Title, urgencyWords[job.Urgency]),
-			Lines: []string{job.Reason + " " + capital(job.Confidence) + "."},
+			Lines: []string{job.Reason + doubt(job.Confidence)},
 		})
-		r.Basis = appendNew(r.Basis, job.Source)
+		for _, source := range strings.Split(job.Source, "; ") {
+			r.Basis = appendNew(r.Basis, source)
+		}
 		if job.Caution != "" && len(r.Cautions) == 0 {
 			r.Cautions = []string{job.Caution}
 		}
@@ -94,6 +97,14 @@ func (d *desk) jobsReply(jobs []heapJob) Reply {
 		r.Body = append(r.Body, Block{Lines: []string{fmt.Sprintf("And %d more that can wait; ask for one heap to see them.", n)}})
 	}
 	return r
+}
+
+// doubt says how far to trust a job; one that is sure needs no word.
+func doubt(confidence string) string {
+	if confidence == "" || confidence == "sure" {
+		return ""
+	}
+	return " (" + confidence + ")"
 }
 
 // doneLine is the typed line that logs a job done, if it fits a button.

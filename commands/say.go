@@ -78,14 +78,14 @@ func (d *desk) sayTemp(p heap.Temp) string {
 }
 
 func sayMoved(p heap.Moved) string {
-	share := "its content"
+	share := "everything"
 	if p.Share < 1 {
-		share = fmt.Sprintf("%.0f %% of its content", p.Share*100)
+		share = fmt.Sprintf("%.0f %% of it", p.Share*100)
 	}
 	if p.In {
-		return "took " + share + " of " + p.OtherName
+		return share + " came from " + p.OtherName
 	}
-	return "moved " + share + " to " + p.OtherName
+	return share + " went to " + p.OtherName
 }
 
 // after appends a detail to a word.

@@ -65,7 +65,7 @@ func (d *desk) toUndo(latest []heap.Entry) ([]heap.Entry, error) {
 		if e.By.ID != d.call.By.ID || e.VoidedBy != 0 || !undoable(e) {
 			continue
 		}
-		if len(batch) > 0 && !e.Logged.Equal(batch[0].Logged) {
+		if len(batch) > 0 && e.Leader != batch[0].Leader {
 			break
 		}
 		batch = append(batch, e)

@@ -9,7 +9,7 @@ import (
 	"heapside/calc/heap"
 )
 
-const entryColumns = `e.id, e.heap_id, e.at_ms, e.logged_ms, e.by_id, e.by_name, e.kind, e.payload, coalesce(v.id, 0)
+const entryColumns = `e.id, e.heap_id, e.at_ms, e.logged_ms, e.by_id, e.by_name, e.kind, e.payload, coalesce(v.id, 0), coalesce(e.leader, e.id)
 	FROM entries e LEFT JOIN entries v ON v.guild = e.guild AND v.channel = e.channel AND v.voids = e.id`
 
 // Append stores entries in one transaction and returns them with ids. Started
@@ -51,6 +51,10 @@ func insertEntries(ctx context.Context, tx *sql.Tx, at heap.Place, entries []hea
 			}
 			known[e.Heap] = true
 		}
+		e.Leader = 0
+		if len(stored) > 0 {
+			e.Leader = stored[0].ID
+		}
 		e, err := insertEntry(ctx, tx, at, e)
 		if err != nil {
 			return nil, err
@@ -80,10 +84,11 @@ func insertEntry(ctx context.Context, tx *sql.Tx, at heap.Place, e heap.Entry) (
 		voids = sql.NullInt64{Int64: int64(v.Entry), Valid: true}
 	}
 	e.At, e.Logged, e.VoidedBy = instant(e.At.UnixMilli()), instant(e.Logged.UnixMilli()), 0
-	const insert = `INSERT INTO entries (guild, channel, heap_id, at_ms, logged_ms, by_id, by_name, kind, payload, voids)
-		VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10) RETURNING id`
+	leader := sql.NullInt64{Int64: int64(e.Leader), Valid: e.Leader != 0}
+	const insert = `INSERT INTO entries (guild, channel, heap_id, at_ms, logged_ms, by_id, by_name, kind, payload, voids, leader)
+		VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11) RETURNING id, coalesce(leader, id)`
 	err = tx.QueryRowContext(ctx, insert, at.Guild, at.Channel, e.Heap, milliseconds(e.At), milliseconds(e.Logged),
-		e.By.ID, e.By.Name, string(e.Payload.Kind()), string(payload), voids).Scan(&e.ID)
+		e.By.ID, e.By.Name, string(e.Payload.Kind()), string(payload), voids, leader).Scan(&e.ID, &e.Leader)
 	return e, err
 }
 
@@ -112,7 +117,7 @@ func scanEntry(scan func(...any) error) (heap.Entry, error) {
 	var e heap.Entry
 	var at, logged int64
 	var kind, payload string
-	if err := scan(&e.ID, &e.Heap, &at, &logged, &e.By.ID, &e.By.Name, &kind, &payload, &e.VoidedBy); err != nil {
+	if err := scan(&e.ID, &e.Heap, &at, &logged, &e.By.ID, &e.By.Name, &kind, &payload, &e.VoidedBy, &e.Leader); err != nil {
 		return e, err
 	}
 	e.At, e.Logged = time.UnixMilli(at).UTC(), time.UnixMilli(logged).UTC()

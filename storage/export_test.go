@@ -1,6 +1,9 @@
 package storage
 
-import "database/sql"
+import (
+	"context"
+	"database/sql"
+)
 
 // Provider lets tests walk the migrations step by step.
 var Provider = provider
@@ -10,3 +13,8 @@ func (db *DB) Writer() *sql.DB { return db.writer }
 
 // Reader is the pool that reads.
 func (db *DB) Reader() *sql.DB { return db.reader }
+
+// Write runs one write transaction.
+func (db *DB) Write(ctx context.Context, f func(context.Context, *sql.Tx) error) error {
+	return db.write(ctx, "test", f)
+}

@@ -65,6 +65,7 @@ type Entry struct {
 	By       Person
 	Payload  Payload
 	VoidedBy EntryID // the voiding entry, or 0
+	Leader   EntryID // the first of the entries stored in one go with this one, itself when alone
 }
 
 // Garden is a channel's settings. The zero value of each field means "not

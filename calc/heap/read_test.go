@@ -74,6 +74,15 @@ func TestTakenBackIsAsIfNeverSaid(t *testing.T) {
 	}
 }
 
+func TestAMarkOfBeingTakenBackIsEnough(t *testing.T) {
+	s := heap.Read(heap.Heap{Started: began}, []heap.Entry{
+		{ID: 1, At: day(1), Payload: heap.Temp{C: 95}, VoidedBy: 3},
+		{ID: 2, At: day(1), Payload: heap.Temp{C: 45}},
+	}, day(2))
+	assert.Len(t, s.Entries, 1)
+	assert.InDelta(t, 45, s.PeakC, 0)
+}
+
 func TestTheFutureDoesNotMatter(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 3))
 	for range cases {

@@ -21,7 +21,7 @@ CREATE TABLE heaps (
 CREATE UNIQUE INDEX heaps_name ON heaps (guild, channel, name_key) WHERE finished_ms IS NULL;
 
 -- An entry is never changed or removed: taking one back is an entry whose
--- voids names it.
+-- voids names it. Entries stored in one go name the first of them as leader.
 CREATE TABLE entries (
     id        INTEGER PRIMARY KEY AUTOINCREMENT,
     guild     TEXT    NOT NULL,
@@ -34,10 +34,12 @@ CREATE TABLE entries (
     kind      TEXT    NOT NULL CHECK (length(kind) > 0),
     payload   TEXT    NOT NULL CHECK (json_valid(payload)),
     voids     INTEGER CHECK ((kind = 'voided') = (voids IS NOT NULL)),
+    leader    INTEGER,
     UNIQUE (guild, channel, id),
     UNIQUE (guild, channel, voids),
     FOREIGN KEY (guild, channel, heap_id) REFERENCES heaps (guild, channel, id),
-    FOREIGN KEY (guild, channel, voids) REFERENCES entries (guild, channel, id)
+    FOREIGN KEY (guild, channel, voids) REFERENCES entries (guild, channel, id),
+    FOREIGN KEY (guild, channel, leader) REFERENCES entries (guild, channel, id)
 ) STRICT;
 
 CREATE INDEX entries_heap ON entries (guild, channel, heap_id, at_ms, id);

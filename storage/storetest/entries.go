@@ -40,9 +40,17 @@ var entryTests = map[string]func(*bench){
 		assert.Equal(b, stored, read)
 		for i, e := range read {
 			assert.Equal(b, payloads[i], e.Payload)
-			said[i].ID = e.ID
+			said[i].ID, said[i].Leader = e.ID, read[0].ID
 			assert.Equal(b, said[i], e)
 		}
+	},
+	"entries stored in one go share a leader, others lead themselves": func(b *bench) {
+		h := b.start(bays, "North Bay")
+		pair := b.append(bays, temp(h, time.Hour, 40), temp(h, time.Hour, 41))
+		alone := b.append(bays, temp(h, time.Hour, 42))
+		read := b.entries(h)
+		assert.Equal(b, []heap.EntryID{read[0].ID, pair[0].ID, pair[0].ID, alone[0].ID},
+			[]heap.EntryID{read[0].Leader, read[1].Leader, read[2].Leader, read[3].Leader})
 	},
 	"entries are listed by when it happened, then as logged": func(b *bench) {
 		h := b.start(bays, "North Bay")
