@@ -38,7 +38,7 @@ func (a *tally) miss(aim Aim) float64 {
 func tallied(req Request, r Recipe) tally {
 	var sum tally
 	for _, p := range req.Inputs {
-		sum.add(p, p.Volume.Typical)
+		sum.add(p, p.Volume.Typical+1000*p.Mass.Typical/p.Feedstock.Density.Typical)
 	}
 	for _, a := range r.Additions {
 		sum.add(Part{Feedstock: a.Feedstock}, a.VolumeL)
