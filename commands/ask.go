@@ -2,9 +2,11 @@ package commands
 
 import (
 	"context"
+	"slices"
 	"strings"
 
 	"heapside/calc/fault"
+	"heapside/calc/heap"
 )
 
 func (a *Assistant) askCommand() Command {
@@ -30,6 +32,9 @@ func (a *Assistant) ask(ctx context.Context, call *Call) (Reply, error) {
 		return Reply{}, notUnderstood(said, known)
 	}
 	understood := "Understood as: " + typed(path, args, command.Options)
+	if err := d.strangeHeap(command, args); err != nil {
+		return Reply{}, err
+	}
 	routed := *call
 	routed.Path, routed.Args = path, args
 	reply, err := a.run(ctx, &routed)
@@ -41,6 +46,25 @@ func (a *Assistant) ask(ctx context.Context, call *Call) (Reply, error) {
 	}
 	reply.Body = append([]Block{{Lines: []string{understood}}}, reply.Body...)
 	return reply, nil
+}
+
+// strangeHeap refuses a heap that a sentence names and nobody keeps: in a plain
+// sentence a guess between two names would too often be the wrong heap.
+func (d *desk) strangeHeap(command Command, args map[string]string) error {
+	heaps, err := d.store.Heaps(d.ctx, d.call.Place)
+	if err != nil {
+		return err
+	}
+	for _, o := range command.Options {
+		said := args[o.Name]
+		if o.Kind != HeapName || said == "" {
+			continue
+		}
+		if !slices.ContainsFunc(heaps, func(h heap.Heap) bool { return heapKey(h.Name) == heapKey(said) }) {
+			return fault.New(fault.Unknown, "There is no heap “%s” here. Kept here: %s.", quote(said), list(namesOf(kept(heaps)), "and"))
+		}
+	}
+	return nil
 }
 
 func notUnderstood(said string, known Known) error {

@@ -33,7 +33,7 @@ var (
 	spotSaid  = pattern(`\b(middle|centre|center|core|edge|top|bottom|side|corner|outside|surface|air|ambient|outdoors|outdoor)\b`)
 	heatSaid  = pattern(`({n} ?(?:°|degrees?|deg)?(?: ?(?:c|f|celsius|fahrenheit)\b)?)`)
 	bigNumber = pattern(`\b((?:twenty|thirty|forty|fifty|sixty|seventy)(?:[ -](?:one|two|three|four|five|six|seven|eight|nine))?)(?: (?:degrees?|celsius|c)\b|$)`)
-	change    = pattern(`{n} ?(?:°|degrees?|deg)?(?: ?[cf]\b)? (?:colder|warmer|hotter|cooler|more|less|above|below|up|down|higher|lower|difference|than)\b|\b(?:by|dropped|rose|fell|gained|lost|climbed) {n}|{n} ?(?:-|to|or) ?{n}`)
+	change    = pattern(`{n} ?(?:°|degrees?|deg)?(?: ?[cf]\b)? (?:colder|warmer|hotter|cooler|more|less|above|below|up|down|higher|lower|difference|than)\b|\b(?:by|dropped|rose|fell|gained|lost|climbed) {n}|{n} ?(?:-|to|or) ?{n}|\bbetween {n} and {n}`)
 	notHeat   = pattern(`^ ?(?:kg|kilos?|g|lbs?|l|litres?|liters?|days?|weeks?|months?|years?|hours?|minutes?|mm|cm|m|%|percent|buckets?|barrows?|sacks?|bags?|times?|people|of|cans?|x|pm|am|o'clock|:\d|bales?|inch\w*|ft|feet|foot|in\b ?(?:deep|high|of)|high|tall|volunteers?|steps?|entries|worms?|and|out of|mins?|/)`)
 )
 

@@ -70,6 +70,9 @@ func knownHeap(words []string, i int, k Known) (heapMention, bool) {
 	if best.name != "" {
 		return best, true
 	}
+	if numbered(words, i) {
+		return heapMention{}, false
+	}
 	followed := i+1 < len(words) && slices.Contains(heapNouns, words[i+1])
 	for _, name := range k.Heaps {
 		for _, part := range nameWords(name) {
@@ -158,7 +161,7 @@ func standsAlone(words []string, i int, part string, k Known) bool {
 // someHeap matches "the heap", "our compost pile", "bay 3" and "the south bay".
 func someHeap(words []string, start, i int) (heapMention, bool) {
 	word := words[i]
-	if slices.Contains(heapNouns[:5], word) && i+1 < len(words) && isDigits(words[i+1]) && endsClause(words, i+2) {
+	if numbered(words, i) {
 		return heapMention{from: start, to: i + 2, name: word + " " + words[i+1]}, true
 	}
 	if word == "compost" && i+1 < len(words) && slices.Contains(heapNouns[:5], words[i+1]) {
@@ -176,6 +179,11 @@ func someHeap(words []string, start, i int) (heapMention, bool) {
 		}
 	}
 	return heapMention{}, false
+}
+
+// numbered reports "bay 3" and the like at the end of a clause.
+func numbered(words []string, i int) bool {
+	return slices.Contains(heapNouns[:5], words[i]) && i+1 < len(words) && isDigits(words[i+1]) && endsClause(words, i+2)
 }
 
 func endsClause(words []string, i int) bool {

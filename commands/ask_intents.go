@@ -10,7 +10,7 @@ var questionIntents = []intent{
 	{
 		path: "mix", heap: true, example: "what do I add to 2 buckets of grass?", fill: fillMix,
 		cues: []cue{
-			{8, pattern(`\b(?:what|which|how much|how many)\b.* (?:add|adding|mix|mixed|mixing|put with|goes? (?:well )?with|go with|combine|blend|balance|balances|pair)\b`)},
+			{9, pattern(`\b(?:what|which|how much|how many)\b.* (?:add|adding|mix|mixed|mixing|put with|goes? (?:well )?with|go with|combine|blend|balance|balances|pair)\b`)},
 			{8, pattern(`\bhow (?:do|should|can|would|to) .*(?:balance|mix|compost|blend|use up|deal with|combine)\b`)},
 			{7, pattern(`\b(?:balance|mix|recipe|blend|brown|browns|green|greens|carbon|straw|leaves|cardboard) (?:for|to go with|do i need|do we need|should)\b`)},
 			{7, pattern(`\bwhat (?:can|could|should|shall|do|would|to|must|might) (?:i|we|you)?.*\b(?:with|to|about|from)\b`)},
@@ -18,7 +18,7 @@ var questionIntents = []intent{
 			{6, pattern(`^(?:got|have|with|given|here with|arrived with|there (?:is|are)|mix|balance|balancing|a recipe for|recipe for|suppose|if|need|help with|too much)\b`)},
 			{6, pattern(`\b(?:what now|what next|what else|what then|any ideas|help|ideas|advice|arrived|turned up with|came in)\b`)},
 			{6, pattern(`\bis (?:that|it|this|there) (?:ok|okay|fine|enough|too|about right|right|good|balanced|the right|enough brown|enough green)\b`)},
-			{6, pattern(`\b(?:is|are|would|will|should|can|could|if) .*(?:enough|too much|too wet|too dry|too many|balance|right mix|good mix|ok mix|mix well|work)\b`)},
+			{6, pattern(`\b(?:is|are|would|will|should|can|could|if) .*(?:ok|okay|alright|all right|enough|too much|too wet|too dry|too many|balance|right mix|good mix|ok mix|mix well|work)\b`)},
 			{5, pattern(`\bc ?[:/] ?n\b|\bcarbon to nitrogen\b|\bif (?:i|we) (?:add|added|put|mix|mixed)\b`)},
 		},
 	},
@@ -83,7 +83,7 @@ var questionIntents = []intent{
 	{
 		path: "stock list", example: "what do we have in stock?",
 		cues: []cue{
-			{9, pattern(`\b(?:what|which|how much|how many|show|list|any|do|have|is|are|see|check)\b.*\b(?:in stock|on hand|in the shed|in store|in the store|stock|left over|stored|supplies|to hand|in reserve)\b`)},
+			{9, pattern(`(?:\b(?:what|which|how much|how many|show|list)|^(?:any|do|have|is|are|see|check))\b.*\b(?:in stock|on hand|in the shed|in store|in the store|stock|left over|stored|supplies|to hand|in reserve)\b`)},
 			{7, pattern(`^(?:what|which)(?: materials?| browns| greens| stuff)? (?:do we have|have we got|have we|is there|are there|do we still have|we have got|we have)(?: got)?(?: left| here| around| to use| at the moment)*(?: ?\?)*$`)},
 			{7, pattern(`^(?:how (?:much|many)) .*\b(?:do we have|have we got|is there|are there|is left|are left|remain)\b`)},
 			{7, pattern(`^(?:do we (?:still )?have|have we(?: still)?(?: got)?|is there|are there|are we out of|did we run out of|have we run out of) (?:any |some |enough |more |of )+`)},

@@ -146,7 +146,7 @@ func isAmountUnit(w string, k Known) bool {
 }
 
 // stopWords end a list of amounts.
-var stopWords = strings.Fields(`what how which who when where why should can could do does is are was please need needs now but so then would will it ? ! . ; too today that
+var stopWords = strings.Fields(`what how which who when where why should can could do does is are was please need needs now but so then would will it ok okay enough alright ? ! . ; too today that
 	from using if went goes got because yet`)
 
 // places may stand before a heap and end a list there.

@@ -91,3 +91,131 @@ func linesOf(t testing.TB, file string) []string {
 	}
 	return lines
 }
+
+// The catalogue and the table of rules name each other's paths and options.
+func TestEveryRuleRoutesToACommandOfTheCatalogue(t *testing.T) {
+	a := New(nil, nil)
+	for _, in := range intents {
+		command, ok := a.byPath[in.path]
+		require.True(t, ok, in.path)
+		names := map[string]bool{}
+		for _, o := range command.Options {
+			names[o.Name] = true
+		}
+		assert.Equal(t, in.heap, in.heap && names["heap"], "%s has no heap", in.path)
+		assert.Equal(t, in.when, in.when && names["when"], "%s has no when", in.path)
+		assert.NotEmpty(t, in.example, in.path)
+	}
+}
+
+func TestEveryExampleIsUnderstoodAsItsRule(t *testing.T) {
+	for _, in := range intents {
+		t.Run(in.example, func(t *testing.T) {
+			k := millrace
+			path, _, ok := route(in.example, k)
+			require.True(t, ok)
+			assert.Equal(t, in.path, path)
+		})
+	}
+}
+
+func TestAnUnknownHeapIsNeverTakenForAnother(t *testing.T) {
+	one := Known{Heaps: []string{"North Bay"}, Table: feedstock.Default()}
+	for said, heap := range map[string]string{
+		"I turned the south bay":                  "south bay",
+		"58 degrees in the orchard heap":          "orchard heap",
+		"added 2 buckets of grass to the far bin": "far bin",
+		"I turned bay 3":                          "bay 3",
+		"I turned the heap":                       "",
+		"I turned the bay":                        "North Bay",
+	} {
+		t.Run(said, func(t *testing.T) {
+			_, args, ok := route(said, one)
+			require.True(t, ok)
+			assert.Equal(t, heap, args["heap"])
+		})
+	}
+}
+
+func TestAHeapNamedAfterAMaterialIsNotFoundInAList(t *testing.T) {
+	k := Known{Heaps: []string{"Leaf Bay", "Grass Corner"}, Table: feedstock.Default()}
+	_, args, ok := route("added 2 buckets of grass to leaf bay", k)
+	require.True(t, ok)
+	assert.Equal(t, map[string]string{"what": "2 buckets of grass", "heap": "Leaf Bay"}, args)
+}
+
+func TestNotUnderstoodOffersThreeExamples(t *testing.T) {
+	err := notUnderstood("blurb the temperature", millrace)
+	assert.Equal(t, 3*2, strings.Count(err.Error(), "“")+strings.Count(err.Error(), "”")-2)
+	for _, said := range []string{"", "turned", strings.Repeat("grass ", 2000)} {
+		assert.Len(t, nearest(said, millrace, 3), 3)
+	}
+}
+
+func TestALongTextIsNotASentence(t *testing.T) {
+	_, _, ok := route("I turned north bay "+strings.Repeat("and then ", 600), millrace)
+	assert.False(t, ok)
+}
+
+func FuzzAsk(f *testing.F) {
+	for _, row := range rowsOf(f, "testdata/ask.txt") {
+		f.Add(row[0])
+	}
+	for _, said := range linesOf(f, "testdata/ask-not-logged.txt") {
+		f.Add(said)
+	}
+	f.Add("\u202eturned north bay 🌱 # heap:\"x\" \x00")
+	a := New(nil, nil)
+	f.Fuzz(func(t *testing.T, said string) {
+		path, args, ok := route(said, millrace)
+		if !ok {
+			return
+		}
+		command, exists := a.byPath[path]
+		if !exists {
+			t.Fatalf("%q became the unknown path %q", said, path)
+		}
+		known := map[string]Option{}
+		for _, o := range command.Options {
+			known[o.Name] = o
+		}
+		for name, value := range args {
+			if _, ok := known[name]; !ok {
+				t.Fatalf("%q became %s with the unknown option %q", said, path, name)
+			}
+			if value == "" || len(value) > longestValue || strings.ContainsAny(value, "\n\x00") {
+				t.Fatalf("%q became %s with %s:%q", said, path, name, value)
+			}
+		}
+	})
+}
+
+func BenchmarkAsk(b *testing.B) {
+	for _, said := range []string{"what do I add to two buckets of grass?", "58 degrees in the north bay at 40 cm", "lovely weather for it"} {
+		b.Run(said, func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				route(said, millrace)
+			}
+		})
+	}
+}
+
+// The floor is what was measured when the list was written; the rules were not
+// changed for it.
+func TestUnseenSentences(t *testing.T) {
+	const floor = 31
+	a := New(nil, nil)
+	rows := rowsOf(t, "testdata/ask-unseen.txt")
+	right := 0
+	for _, row := range rows {
+		got := spoken(a, row[0], millrace)
+		if optionsSorted(a, row[1]) == optionsSorted(a, got) {
+			right++
+		} else {
+			t.Logf("%q became %q, not %q", row[0], got, row[1])
+		}
+	}
+	t.Logf("%d of %d understood as meant", right, len(rows))
+	assert.GreaterOrEqual(t, right, floor)
+}

@@ -246,7 +246,7 @@ func topicKey(said string) string {
 	words := tokens(strings.ToLower(tidy(said)))
 	words = slices.DeleteFunc(words, func(w string) bool { return strings.Contains(".,;!?", w) })
 	key := strings.Join(words, " ")
-	for _, start := range []string{"about ", "on ", "to ", "the ", "what is ", "what are "} {
+	for _, start := range []string{"about ", "on ", "to ", "the ", "what is ", "what are ", "why not ", "why no ", "a ", "an "} {
 		key = strings.TrimPrefix(key, start)
 	}
 	return key

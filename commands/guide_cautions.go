@@ -271,7 +271,7 @@ var aboutPages = []page{
 		sources: []string{"The table of sources kept with the materials."},
 	},
 	{
-		topic: "privacy", aliases: []string{"what is kept", "personal data", "data protection", "gdpr", "who sees", "names", "forget me"},
+		topic: "privacy", aliases: []string{"kept data", "personal data", "data protection", "gdpr", "who sees", "names", "forget me"},
 		asks: `\bwho (?:can|could) (?:see|read)\b|\bwhat (?:do you|is|data) .*\b(?:keep|kept|store|stored|know about me)\b`,
 		gist: "Kept: what was logged, when, and the name shown. Seen by: this channel only.",
 		lines: []string{

@@ -57,7 +57,7 @@ var wordPages = []page{
 		},
 	},
 	{
-		topic: "greens", aliases: []string{"green", "nitrogen rich", "what is a green"},
+		topic: "greens", aliases: []string{"green", "nitrogen rich", "greenery"},
 		gist: "Greens are fresh and rich in nitrogen: they heat the heap and bring the water.",
 		lines: []string{
 			"Grass, kitchen scraps, coffee grounds, fresh weeds without seed, most manures.",
@@ -71,7 +71,7 @@ var wordPages = []page{
 		},
 	},
 	{
-		topic: "browns", aliases: []string{"brown", "carbon rich", "what is a brown"},
+		topic: "browns", aliases: []string{"brown", "carbon rich", "dry stuff"},
 		gist: "Browns are dry and rich in carbon: they soak up water and hold the heap open.",
 		lines: []string{
 			"Dry leaves, straw, torn cardboard, wood chips, dry stalks.",

@@ -1,0 +1,128 @@
+package commands
+
+import (
+	"regexp"
+	"strings"
+	"testing"
+	"time"
+	"unicode/utf8"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"heapside/calc/fault"
+	"heapside/calc/feedstock"
+)
+
+// guideOf answers "guide topic" without a store.
+func guideOf(topic string) (Reply, error) {
+	d := &desk{call: &Call{Args: map[string]string{"topic": topic}}, table: feedstock.Default(), zone: time.UTC}
+	return d.guide()
+}
+
+func TestEveryPageFitsAPhone(t *testing.T) {
+	for _, p := range pages {
+		t.Run(p.topic, func(t *testing.T) {
+			r, err := guideOf(p.topic)
+			require.NoError(t, err)
+			assert.LessOrEqual(t, utf8.RuneCountInString(r.Headline), pageWidth)
+			for _, block := range r.Body {
+				if block.Title == "Sources by id" {
+					continue // asked for as a list
+				}
+				assert.NotEmpty(t, block.Lines)
+				assert.LessOrEqual(t, len(block.Lines), pageLines)
+				for _, line := range block.Lines {
+					assert.LessOrEqual(t, utf8.RuneCountInString(line), pageWidth, line)
+				}
+			}
+			require.NotEmpty(t, r.Basis)
+			for _, source := range r.Basis {
+				assert.NotEmpty(t, strings.TrimSpace(source))
+			}
+		})
+	}
+}
+
+func TestEveryTopicIsReachedByItsWords(t *testing.T) {
+	seen := map[string]string{}
+	for _, p := range pages {
+		for _, word := range append([]string{p.topic}, p.aliases...) {
+			if other, taken := seen[word]; taken {
+				t.Errorf("%q leads to %q and to %q", word, other, p.topic)
+			}
+			seen[word] = p.topic
+			got, ok := pageFor(topicKey(strings.ToUpper(word)))
+			assert.True(t, ok && got.topic == p.topic, "%q leads to %q, not %q", word, got.topic, p.topic)
+		}
+	}
+}
+
+// Words the guide never uses: nothing here is promised, and nothing is "safe".
+func TestNoPagePromises(t *testing.T) {
+	banned := regexp.MustCompile(`(?i)\b(?:safe|safely|safety|guarantee\w*|harmless|always works|100 %|no risk)\b`)
+	for _, p := range pages {
+		text := p.gist + " " + strings.Join(p.lines, " ")
+		assert.False(t, banned.MatchString(text), "%s: %s", p.topic, banned.FindString(text))
+	}
+}
+
+func TestGuideAnswersWithReasonAndSource(t *testing.T) {
+	for _, topic := range []string{"meat", "dog waste", "coal ash", "why not meat", "clubroot"} {
+		t.Run(topic, func(t *testing.T) {
+			r, err := guideOf(topic)
+			require.NoError(t, err)
+			assert.NotEmpty(t, r.Body[0].Lines[0])
+			assert.NotEmpty(t, r.Basis[0])
+		})
+	}
+	for _, refusal := range feedstock.Default().Refusals() {
+		t.Run(refusal.Name, func(t *testing.T) {
+			r, err := guideOf(refusal.Name)
+			require.NoError(t, err)
+			assert.NotEmpty(t, r.Basis)
+		})
+	}
+}
+
+func TestGuideShowsAMaterial(t *testing.T) {
+	r, err := guideOf("grass clippings")
+	require.NoError(t, err)
+	f, _ := feedstock.Default().ByID("grass-clippings")
+	assert.Equal(t, "Grass clippings: a green, rich in nitrogen.", r.Headline)
+	assert.Contains(t, r.Body[0].Lines[0], "C:N: about 17") // NRCS NEH 637 Table 2A-1
+	assert.Equal(t, 17.0, f.CN.Typical)
+	assert.Len(t, r.Basis, 3)
+}
+
+func TestGuideShowsASource(t *testing.T) {
+	for _, s := range feedstock.Sources() {
+		r, err := guideOf(strings.ToLower(s.ID))
+		if _, page := pageFor(topicKey(s.ID)); page {
+			continue
+		}
+		require.NoError(t, err, s.ID)
+		assert.Contains(t, r.Headline, s.Citation)
+	}
+}
+
+func TestGuideWithoutATopicListsAll(t *testing.T) {
+	r, err := guideOf("")
+	require.NoError(t, err)
+	all := strings.Join(r.Body[0].Lines, " ")
+	for _, p := range pages {
+		assert.Contains(t, all, p.topic)
+	}
+}
+
+func TestGuideNamesTheClosestTopics(t *testing.T) {
+	for typed, want := range map[string]string{"tetnus": "tetanus", "squeze": "squeeze", "uncertanty": "uncertainty", "legionela": "dust"} {
+		t.Run(typed, func(t *testing.T) {
+			_, err := guideOf(typed)
+			e, ok := fault.As(err)
+			require.True(t, ok)
+			assert.Equal(t, fault.Unknown, e.Code)
+			assert.Contains(t, e.Message, want)
+		})
+	}
+}
