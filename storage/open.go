@@ -111,16 +111,17 @@ func prepare(ctx context.Context, db *sql.DB, path string) error {
 	have, err := version(ctx, db, path)
 	// A step can fail because another process took it meanwhile: look again, as
 	// often as there are steps.
-	for tries := int64(0); err == nil && have < newest && tries <= newest; tries++ {
-		migrateErr := migrate(ctx, db)
-		if have, err = version(ctx, db, path); err == nil && have < newest && tries == newest {
-			return fmt.Errorf("bring record up to date: %w", migrateErr)
-		}
+	var failed error
+	for step := int64(0); err == nil && have < newest && step < newest; step++ {
+		failed = migrate(ctx, db)
+		have, err = version(ctx, db, path)
 	}
-	if err != nil {
+	switch {
+	case err != nil:
 		return err
-	}
-	if have > newest {
+	case have < newest:
+		return fmt.Errorf("bring record up to date: %w", failed)
+	case have > newest:
 		return fault.New(fault.NotUnderstood, "The record %q was written by a newer version of this program (its tables are of version %d, this program knows %d). Use the newer program.", path, have, newest)
 	}
 	return nil

@@ -1,6 +1,7 @@
 package storage
 
 import (
+	"strings"
 	"time"
 	"unicode/utf8"
 
@@ -36,9 +37,13 @@ func instant(ms int64) time.Time {
 // text is something people wrote, and what it is.
 type text struct{ what, said string }
 
-// short refuses a text of more than maxText characters.
+// short refuses a text of more than maxText characters, and bytes that are no
+// text to every engine.
 func short(texts ...text) error {
 	for _, t := range texts {
+		if !utf8.ValidString(t.said) || strings.ContainsRune(t.said, 0) {
+			return fault.New(fault.NotUnderstood, "%s that begins %q has characters that cannot be read. Type it anew.", t.what, clip(t.said))
+		}
 		if n := utf8.RuneCountInString(t.said); n > maxText {
 			return fault.New(fault.TooLong, "%s of %d characters is too long: give at most %d. It began %q.", t.what, n, maxText, clip(t.said))
 		}

@@ -82,9 +82,10 @@ var heapTests = map[string]func(*bench){
 	},
 	"what no heap can be is refused": func(b *bench) {
 		for code, bad := range map[fault.Code][]heap.Heap{
-			fault.Missing:    {{}, {Name: " \t"}, {Name: "\u200f"}},
-			fault.TooLong:    {{Name: strings.Repeat("x", 5000)}, {Name: "Bay", Cover: strings.Repeat("x", 5000)}},
-			fault.OutOfRange: {{Name: "Bay", SizeL: -1}, {Name: "Bay", SizeL: math.NaN()}, {Name: "Bay", SizeL: math.Inf(1)}, {Name: "Bay", SizeL: 1e9}},
+			fault.Missing:       {{}, {Name: " \t"}, {Name: "\u200f"}},
+			fault.TooLong:       {{Name: strings.Repeat("x", 5000)}, {Name: "Bay", Cover: strings.Repeat("x", 5000)}},
+			fault.NotUnderstood: {{Name: "Bay\xff"}, {Name: "\x00Bay"}, {Name: "Bay", Cover: "a\x00"}},
+			fault.OutOfRange:    {{Name: "Bay", SizeL: -1}, {Name: "Bay", SizeL: math.NaN()}, {Name: "Bay", SizeL: math.Inf(1)}, {Name: "Bay", SizeL: 1e9}},
 		} {
 			for _, h := range bad {
 				h.Place = bays
