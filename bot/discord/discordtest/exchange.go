@@ -1,0 +1,156 @@
+package discordtest
+
+import (
+	"slices"
+	"strings"
+)
+
+// Exchange is an interaction and what came back.
+type Exchange struct {
+	p         *Platform
+	id, token string
+	void      bool // it could not begin; the test has failed
+
+	// Guarded by Platform.mu.
+	kind      int // of the first answer, 0 before it
+	private   bool
+	answer    *Message
+	followUps []Message
+	suggested []Choice
+}
+
+// The kinds of first answers.
+const (
+	kindMessage  = 4
+	kindDeferred = 5
+	kindSuggest  = 8
+)
+
+// Answer waits for the message that answers, be it the first answer or the
+// one that took the place of "thinking".
+func (x *Exchange) Answer() Message {
+	x.p.t.Helper()
+	if x.void || !x.p.await("an answer", func() bool { return x.answer != nil }) {
+		return Message{}
+	}
+	x.p.mu.Lock()
+	defer x.p.mu.Unlock()
+	return *x.answer
+}
+
+// FollowUp waits for the first message after the answer.
+func (x *Exchange) FollowUp() Message {
+	x.p.t.Helper()
+	if x.void || !x.p.await("a second message", func() bool { return len(x.followUps) > 0 }) {
+		return Message{}
+	}
+	x.p.mu.Lock()
+	defer x.p.mu.Unlock()
+	return x.followUps[0]
+}
+
+// Thinking waits for the first answer and reports whether it only said that
+// the real one comes later.
+func (x *Exchange) Thinking() bool {
+	x.p.t.Helper()
+	if x.void || !x.p.await("a first answer", func() bool { return x.kind != 0 }) {
+		return false
+	}
+	x.p.mu.Lock()
+	defer x.p.mu.Unlock()
+	return x.kind == kindDeferred
+}
+
+func (x *Exchange) choices() []Choice {
+	x.p.t.Helper()
+	if !x.p.await("suggestions", func() bool { return x.kind == kindSuggest }) {
+		return nil
+	}
+	x.p.mu.Lock()
+	defer x.p.mu.Unlock()
+	return x.suggested
+}
+
+// Message is a message as it arrived: text with its escapes.
+type Message struct {
+	ID      string
+	Private bool
+	Content string
+	Embeds  []Embed
+	Buttons []Button
+	Files   []File
+}
+
+// Embed is a framed part of a message.
+type Embed struct {
+	Title       string  `json:"title"`
+	Description string  `json:"description"`
+	Fields      []Field `json:"fields"`
+}
+
+// Field is a titled part of an embed.
+type Field struct {
+	Name  string `json:"name"`
+	Value string `json:"value"`
+}
+
+// Button is a button of a message.
+type Button struct{ Label, ID string }
+
+// File is an uploaded file; Alt is its description.
+type File struct {
+	Name, ContentType, Alt string
+	Data                   []byte
+}
+
+// Text is all text of the message as it arrived, in reading order.
+func (m Message) Text() string {
+	parts := []string{m.Content}
+	for _, e := range m.Embeds {
+		parts = append(parts, e.Title, e.Description)
+		for _, f := range e.Fields {
+			parts = append(parts, f.Name, f.Value)
+		}
+	}
+	return strings.Join(slices.DeleteFunc(parts, func(s string) bool { return s == "" }), "\n")
+}
+
+// Shown is the text as a person reads it: escapes and emphasis taken out.
+func (m Message) Shown() string {
+	var b strings.Builder
+	escaped := false
+	for _, r := range strings.ReplaceAll(m.Text(), "**", "") {
+		if r == '\\' && !escaped {
+			escaped = true
+			continue
+		}
+		escaped = false
+		b.WriteRune(r)
+	}
+	return b.String()
+}
+
+// Command is a registered command.
+type Command struct {
+	Name        string   `json:"name"`
+	Description string   `json:"description"`
+	Options     []Option `json:"options"`
+}
+
+// Option is a registered option, or a subcommand (type 1) or a group of them
+// (type 2).
+type Option struct {
+	Type         int      `json:"type"`
+	Name         string   `json:"name"`
+	Description  string   `json:"description"`
+	Required     bool     `json:"required"`
+	Autocomplete bool     `json:"autocomplete"`
+	Choices      []Choice `json:"choices"`
+	Options      []Option `json:"options"`
+}
+
+// Choice is something to pick.
+type Choice struct {
+	Name  string `json:"name"`
+	Value string `json:"value"`
+}

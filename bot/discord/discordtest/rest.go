@@ -1,0 +1,230 @@
+package discordtest
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"mime"
+	"mime/multipart"
+	"net/http"
+)
+
+// The platform's own error codes. Source: discord-api-docs c98d64bc,
+// topics/opcodes-and-status-codes.mdx.
+const (
+	codeUnknownWebhook     = 10015
+	codeUnknownInteraction = 10062
+	codeAcknowledged       = 40060
+	codeBadForm            = 50035
+)
+
+func (p *Platform) routes() http.Handler {
+	mux := http.NewServeMux()
+	mux.HandleFunc("/gateway/", p.gateway)
+	mux.HandleFunc("GET /api/v9/gateway", p.faulty(AtGateway, func(w http.ResponseWriter, _ *http.Request) {
+		answer(w, http.StatusOK, map[string]any{"url": p.gatewayURL()})
+	}))
+	mux.HandleFunc("PUT /api/v9/applications/{app}/commands", p.faulty(AtRegister, p.register))
+	mux.HandleFunc("PUT /api/v9/applications/{app}/guilds/{guild}/commands", p.faulty(AtRegister, p.register))
+	mux.HandleFunc("POST /api/v9/interactions/{id}/{token}/callback", p.faulty(AtCallback, p.callback))
+	mux.HandleFunc("PATCH /api/v9/webhooks/{app}/{token}/messages/@original", p.faulty(AtEdit, p.edit))
+	mux.HandleFunc("POST /api/v9/webhooks/{app}/{token}", p.faulty(AtFollowUp, p.followUp))
+	mux.HandleFunc("/", func(w http.ResponseWriter, r *http.Request) {
+		p.fail("unexpected request %s %s", r.Method, r.URL.Path)
+		refuse(w, http.StatusNotFound, 0, "404: Not Found")
+	})
+	return mux
+}
+
+// payload is what a request carries.
+type payload struct {
+	json  []byte
+	files []File
+}
+
+// read reads a body, plain or in parts.
+func read(r *http.Request) (payload, error) {
+	kind, params, err := mime.ParseMediaType(r.Header.Get("Content-Type"))
+	if err != nil {
+		return payload{}, fmt.Errorf("content type: %w", err)
+	}
+	if kind == "application/json" {
+		data, err := io.ReadAll(r.Body)
+		return payload{json: data}, err
+	}
+	var out payload
+	parts := multipart.NewReader(r.Body, params["boundary"])
+	for {
+		part, err := parts.NextPart()
+		if err == io.EOF {
+			return out, nil
+		}
+		if err != nil {
+			return out, err
+		}
+		data, err := io.ReadAll(part)
+		if err != nil {
+			return out, err
+		}
+		switch name := part.FormName(); name {
+		case "payload_json":
+			out.json = data
+		case fmt.Sprintf("files[%d]", len(out.files)):
+			out.files = append(out.files, File{Name: part.FileName(), ContentType: part.Header.Get("Content-Type"), Data: data})
+		default:
+			return out, fmt.Errorf("part %q is not expected", name)
+		}
+	}
+}
+
+// receive reads and checks a body. What breaks a rule fails the test and is
+// refused as the platform would.
+func (p *Platform) receive(w http.ResponseWriter, r *http.Request, check func(payload) error) (payload, bool) {
+	body, err := read(r)
+	if err == nil {
+		err = check(body)
+	}
+	if err != nil {
+		p.fail("%s %s: %v\n%s", r.Method, r.URL.Path, err, body.json)
+		refuse(w, http.StatusBadRequest, codeBadForm, "Invalid Form Body")
+		return body, false
+	}
+	return body, true
+}
+
+func (p *Platform) register(w http.ResponseWriter, r *http.Request) {
+	if !p.accepts(r.Header.Get("Authorization")) {
+		refuse(w, http.StatusUnauthorized, 0, "401: Unauthorized")
+		return
+	}
+	body, ok := p.receive(w, r, checkCommands)
+	if !ok {
+		return
+	}
+	var commands []Command
+	if err := json.Unmarshal(body.json, &commands); err != nil {
+		p.fail("commands cannot be read: %v", err)
+	}
+	p.update(func() {
+		p.commands, p.scope = commands, r.PathValue("guild")
+		p.counts.Registered++
+	})
+	answer(w, http.StatusOK, []any{})
+}
+
+func (p *Platform) callback(w http.ResponseWriter, r *http.Request) {
+	p.mu.Lock()
+	x := p.exchanges[r.PathValue("token")]
+	known := x != nil && x.id == r.PathValue("id")
+	again := known && x.kind != 0
+	p.mu.Unlock()
+	switch {
+	case !known:
+		refuse(w, http.StatusNotFound, codeUnknownInteraction, "Unknown interaction")
+		return
+	case again:
+		refuse(w, http.StatusBadRequest, codeAcknowledged, "Interaction has already been acknowledged.")
+		return
+	}
+	body, ok := p.receive(w, r, checkCallback)
+	if !ok {
+		return
+	}
+	var c struct {
+		Type int             `json:"type"`
+		Data json.RawMessage `json:"data"`
+	}
+	var data struct {
+		Flags   int      `json:"flags"`
+		Choices []Choice `json:"choices"`
+	}
+	if json.Unmarshal(body.json, &c) != nil || len(c.Data) > 0 && json.Unmarshal(c.Data, &data) != nil {
+		p.fail("a checked callback cannot be read: %s", body.json)
+	}
+	id := p.snowflake()
+	p.update(func() {
+		x.kind, x.private, x.suggested = c.Type, data.Flags&flagEphemeral != 0, data.Choices
+		if c.Type == kindMessage {
+			m := message(payload{json: c.Data, files: body.files}, id, x.private)
+			x.answer = &m
+		}
+	})
+	w.WriteHeader(http.StatusNoContent)
+}
+
+func (p *Platform) edit(w http.ResponseWriter, r *http.Request) {
+	x, ok := p.begun(w, r)
+	if !ok {
+		return
+	}
+	body, ok := p.receive(w, r, checkEdit)
+	if !ok {
+		return
+	}
+	id := p.snowflake()
+	p.update(func() {
+		m := message(body, id, x.private)
+		x.answer = &m
+	})
+	answer(w, http.StatusOK, map[string]any{"id": id})
+}
+
+func (p *Platform) followUp(w http.ResponseWriter, r *http.Request) {
+	x, ok := p.begun(w, r)
+	if !ok {
+		return
+	}
+	body, ok := p.receive(w, r, checkFollowUp)
+	if !ok {
+		return
+	}
+	var data struct {
+		Flags int `json:"flags"`
+	}
+	if err := json.Unmarshal(body.json, &data); err != nil {
+		p.fail("a checked message cannot be read: %v", err)
+	}
+	id := p.snowflake()
+	p.update(func() { x.followUps = append(x.followUps, message(body, id, data.Flags&flagEphemeral != 0)) })
+	answer(w, http.StatusOK, map[string]any{"id": id})
+}
+
+// begun is the exchange of a request that needs a first answer before it.
+func (p *Platform) begun(w http.ResponseWriter, r *http.Request) (*Exchange, bool) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	x := p.exchanges[r.PathValue("token")]
+	if x == nil || x.kind == 0 || r.PathValue("app") != App {
+		refuse(w, http.StatusNotFound, codeUnknownWebhook, "Unknown Webhook")
+		return nil, false
+	}
+	return x, true
+}
+
+// message reads a checked message.
+func message(body payload, id string, private bool) Message {
+	var data struct {
+		Content    string  `json:"content"`
+		Embeds     []Embed `json:"embeds"`
+		Components []struct {
+			Components []struct {
+				Label    string `json:"label"`
+				CustomID string `json:"custom_id"`
+			} `json:"components"`
+		} `json:"components"`
+		Attachments []struct {
+			Description string `json:"description"`
+		} `json:"attachments"`
+	}
+	_ = json.Unmarshal(body.json, &data) // it was read once already, by the check
+	m := Message{ID: id, Private: private, Content: data.Content, Embeds: data.Embeds, Files: body.files}
+	for _, row := range data.Components {
+		for _, b := range row.Components {
+			m.Buttons = append(m.Buttons, Button{Label: b.Label, ID: b.CustomID})
+		}
+	}
+	for i, a := range data.Attachments {
+		m.Files[i].Alt = a.Description
+	}
+	return m
+}
