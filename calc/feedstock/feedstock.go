@@ -64,7 +64,7 @@ type Outcome uint8
 const (
 	None      Outcome = iota // nothing close: Near may hold weak suggestions
 	Found                    // one material
-	Guessed                  // one material after correcting a typing slip
+	Guessed                  // one material after mending a typing slip or passing over a word
 	Ambiguous                // two or more equally close: Near holds them
 	Banned                   // a Refusal
 )

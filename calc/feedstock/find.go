@@ -113,11 +113,12 @@ func (t *Table) runTogether(words []word) (Match, bool) {
 		return Match{}, false
 	}
 	var at []int
-	for key, entries := range t.index.byLetter {
-		if len(key) < 6 || !alike(typed, key) {
+	whole := spell(typed)
+	for _, key := range t.index.joined {
+		if len(key.text) < 6 || !alike(typed, key.text) {
 			continue
 		}
-		d := distance(typed, key, limit)
+		d := whole.distance(key, limit)
 		if d > limit {
 			continue
 		}
@@ -125,7 +126,7 @@ func (t *Table) runTogether(words []word) (Match, bool) {
 			limit = d
 			at = at[:0]
 		}
-		at = append(at, entries...)
+		at = append(at, t.index.byLetter[key.text]...)
 	}
 	return t.decide(at, Guessed)
 }

@@ -90,8 +90,15 @@ func BenchmarkComplete(b *testing.B) {
 func BenchmarkWith(b *testing.B) {
 	table := feedstock.Default()
 	grass, _ := table.ByID("grass-clippings")
-	b.ReportAllocs()
-	for b.Loop() {
-		table.With(grass.WithDensity(300, "group"))
+	for name, own := range map[string]feedstock.Feedstock{
+		"weighed": grass.WithDensity(300, "group"),
+		"added":   {ID: "brewery-sludge", Name: "brewery sludge"},
+	} {
+		b.Run(name, func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				table.With(own)
+			}
+		})
 	}
 }

@@ -28,7 +28,8 @@ type index struct {
 	byWords  map[string][]int // sorted folded words -> entries
 	byLetter map[string][]int // words run together, folded and as written -> entries
 	meaning  map[string]string
-	known    []string // the keys of meaning, sorted
+	known    []spelled // the keys of meaning, sorted
+	joined   []spelled // the keys of byLetter, sorted
 }
 
 // qualifierWeight makes a word that only tells kinds apart count for less than
@@ -80,8 +81,17 @@ func newIndex(stocks, refusals [][]*called) *index {
 		x.add(list, -1, i)
 	}
 	x.learnSpellings()
-	x.known = slices.Sorted(maps.Keys(x.meaning))
+	x.known = spellAll(slices.Sorted(maps.Keys(x.meaning)))
+	x.joined = spellAll(slices.Sorted(maps.Keys(x.byLetter)))
 	return x
+}
+
+func spellAll(words []string) []spelled {
+	list := make([]spelled, len(words))
+	for i, w := range words {
+		list[i] = spell(w)
+	}
+	return list
 }
 
 func (x *index) add(list []*called, stock, refusal int) {
@@ -121,12 +131,12 @@ func (x *index) readings(w word) map[string]int {
 		return map[string]int{m: 0}
 	}
 	limit := slips(letters(w.raw))
-	near := map[string]int{}
+	typed, near := spell(w.raw), map[string]int{}
 	for _, k := range x.known {
-		if !alike(w.raw, k) {
+		if !alike(w.raw, k.text) {
 			continue
 		}
-		d := distance(w.raw, k, limit)
+		d := typed.distance(k, limit)
 		if d == 0 || d > limit {
 			continue
 		}
@@ -134,7 +144,7 @@ func (x *index) readings(w word) map[string]int {
 			limit = d // only the closest are of interest
 			clear(near)
 		}
-		near[x.meaning[k]] = d
+		near[x.meaning[k.text]] = d
 	}
 	return near
 }

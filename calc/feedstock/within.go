@@ -61,13 +61,15 @@ func (t *Table) within(words []word) (Match, bool) {
 		return Match{}, false
 	}
 	best := t.index.entries[stock.at[0]]
-	left := weigh(folded(words)) - best.weight
+	passedOver := slices.ContainsFunc(folded(words), func(w string) bool {
+		return !qualifiers[w] && !slices.Contains(best.words, w)
+	})
 	switch {
-	case best.weight < 1 && left >= 1:
+	case best.weight < 1 && passedOver:
 		return Match{}, false // only a qualifier was recognised
 	case stock.slips > 0 && lost >= best.weight:
 		return Match{}, false // a slip mended among words that mean nothing here
-	case stock.slips > 0, left >= 1 && !slices.Contains(best.words, words[len(words)-1].folded):
+	case stock.slips > 0, passedOver:
 		return t.decide(stock.at, Guessed)
 	}
 	return t.decide(stock.at, Found)

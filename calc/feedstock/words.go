@@ -147,7 +147,7 @@ var (
 	qualifiers = set(`dry wet damp moist fresh brown green shredded chopped torn crumpled crushed chipped loose raw
 		rotted well half mixed clean long short cut spent used young soft woody dead garden home organic household
 		composted compacted trodden bagged matted old untreated
-		unpainted unsprayed uncooked uncoated unbleached crisp crispy fallen spring summer winter autumn bedding`)
+		unpainted unsprayed uncooked uncoated unbleached overgrown crisp crispy fallen spring summer winter autumn bedding`)
 
 	// spellings brings words of one meaning to one spelling: British and
 	// American, plain and formal.
