@@ -43,10 +43,6 @@ func DefaultAim() Aim {
 	}
 }
 
-// Around is the window five either side of one value, as wide as the default
-// windows of C:N and of moisture.
-func Around(v float64) Window { return Window{v - 5, v, v + 5} }
-
 // filled replaces what the caller left zero by the default.
 func (a Aim) filled() Aim {
 	d := DefaultAim()

@@ -25,11 +25,6 @@ type Blend struct {
 	VolatileKg float64
 }
 
-// Mix returns the blend of litres of f at its typical values.
-func Mix(f feedstock.Feedstock, litres float64) Blend {
-	return loose(&f).Times(litres)
-}
-
 // loose is one litre of f at typical values.
 func loose(f *feedstock.Feedstock) Blend {
 	return litre(f.Density.Typical, f.Moisture.Typical, f.Carbon.Typical, f.CN.Typical, f.Volatile.Typical, f.Mineral)

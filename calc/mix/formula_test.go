@@ -96,7 +96,7 @@ var mixing = map[string]func(row){
 		r.expect("net_kg", bd*r.in("volume_l"))
 	},
 	"alberta-pile-weight": func(r row) {
-		b := Mix(stuff("pile", 45, 20, 60, r.in("bd_kg_per_m3")), r.in("volume_m3")*1000)
+		b := mixed(stuff("pile", 45, 20, 60, r.in("bd_kg_per_m3")), r.in("volume_m3")*1000)
 		r.expect("tonnes", b.MassKg()/1000)
 	},
 }
@@ -217,7 +217,7 @@ func TestDerivedRows(t *testing.T) {
 		"afp-particle": func(r row) {
 			f := stuff("x", 45, 30, 100*r.in("moist"), r.in("bd_kg_m3"))
 			f.Volatile.Range = measure.Exact(100 * r.in("vs_share"))
-			r.expect("afp_pct", Mix(f, 10).Air())
+			r.expect("afp_pct", mixed(f, 10).Air())
 		},
 		"water-balance": func(r row) {
 			w, _ := WaterFor(r.in("q_kg"), r.in("m_pct"), r.in("goal_pct"))

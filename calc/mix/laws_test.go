@@ -60,7 +60,7 @@ func TestBrownerMaterialNeverLowersCN(t *testing.T) {
 		if b.NitrogenKg == 0 {
 			return
 		}
-		after := b.Plus(Mix(f, 50*r.Float64())).CN()
+		after := b.Plus(mixed(f, 50*r.Float64())).CN()
 		if f.CN.Typical >= b.CN() {
 			require.GreaterOrEqual(t, after, b.CN()*(1-1e-12))
 		} else {
@@ -82,12 +82,12 @@ func TestWaterRaisesMoistureAndNothingElse(t *testing.T) {
 }
 
 func TestMineralsStayOutOfCN(t *testing.T) {
-	in := Mix(grass, 20)
-	with := in.Plus(Mix(shells, 5))
+	in := mixed(grass, 20)
+	with := in.Plus(mixed(shells, 5))
 	assert.Equal(t, in.CN(), with.CN())
 	assert.Greater(t, with.DryKg, in.DryKg)
 	assert.Greater(t, with.VolumeL, in.VolumeL)
-	assert.Zero(t, Mix(shells, 5).CN(), "no nitrogen to divide by")
+	assert.Zero(t, mixed(shells, 5).CN(), "no nitrogen to divide by")
 }
 
 func TestNothingIsZeroAndNeverNaN(t *testing.T) {
@@ -95,7 +95,7 @@ func TestNothingIsZeroAndNeverNaN(t *testing.T) {
 	for name, v := range map[string]float64{"C:N": b.CN(), "moisture": b.Moisture(), "density": b.Density(), "air": b.Air()} {
 		assert.Zero(t, v, name)
 	}
-	assert.Equal(t, 0.0, Mix(muck, 1).AddWater(50).Air(), "a drowned blend has no air, not less")
+	assert.Equal(t, 0.0, mixed(muck, 1).AddWater(50).Air(), "a drowned blend has no air, not less")
 }
 
 func TestProfileIsOrderedAndFinite(t *testing.T) {

@@ -45,6 +45,13 @@ var (
 func litres(f feedstock.Feedstock, l float64) Part {
 	return Part{Feedstock: f, Volume: measure.Exact(l)}
 }
+
+// mixed is the blend of l litres of f at typical values.
+func mixed(f feedstock.Feedstock, l float64) Blend { return Blend{}.Add(litres(f, l)) }
+
+// around is the window five either side of v.
+func around(v float64) Window { return Window{v - 5, v, v + 5} }
+
 func kilos(f feedstock.Feedstock, kg float64) Part {
 	return Part{Feedstock: f, Mass: measure.Exact(kg)}
 }
@@ -71,8 +78,8 @@ func anyMaterial(r *rand.Rand, id int) feedstock.Feedstock {
 func anyAim(r *rand.Rand) Aim {
 	aim := DefaultAim()
 	if r.IntN(4) == 0 {
-		aim.CN = Around(18 + 25*r.Float64())
-		aim.Moisture = Around(40 + 25*r.Float64())
+		aim.CN = around(18 + 25*r.Float64())
+		aim.Moisture = around(40 + 25*r.Float64())
 		aim.MaxDensity = 250 + 600*r.Float64()
 	}
 	return aim

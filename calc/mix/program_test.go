@@ -93,8 +93,8 @@ func TestProgramIsNeverWorseThanAFineGrid(t *testing.T) {
 
 func TestProgramWithNoUnknowns(t *testing.T) {
 	aim := DefaultAim()
-	in := Mix(leaves, 70).Plus(Mix(grass, 30)).Times(0.01)
-	dry := Mix(leaves, 1)
+	in := mixed(leaves, 70).Plus(mixed(grass, 30)).Times(0.01)
+	dry := mixed(leaves, 1)
 	for name, c := range map[string]struct {
 		blend Blend
 		want  bool

@@ -3,7 +3,12 @@ package mix
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
+
+	"heapside/calc/fault"
+	"heapside/calc/feedstock"
+	"heapside/calc/measure"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -160,4 +165,59 @@ func TestTenThousandRandomRequests(t *testing.T) {
 	assert.Greater(t, solved, 2000)
 	assert.Greater(t, cleared, 500)
 	assert.Greater(t, seen, solved/40/4, "a grid that finds nothing would prove nothing")
+}
+
+// TestExtremeMaterialsNeverGiveNaN draws properties out to the ends of what is
+// accepted; nothing that comes back may be other than finite, or unsound.
+func TestExtremeMaterialsNeverGiveNaN(t *testing.T) {
+	r := rand.New(rand.NewPCG(11, 12))
+	end := func(low, high float64) feedstock.Property {
+		a, b, c := low+(high-low)*r.Float64(), low+(high-low)*r.Float64(), low+(high-low)*r.Float64()
+		if r.IntN(3) == 0 {
+			a = low
+		}
+		if r.IntN(3) == 0 {
+			c = high
+		}
+		v := []float64{a, b, c}
+		slices.Sort(v)
+		return feedstock.Property{Range: measure.Range{Low: v[0], Typical: v[1], High: v[2]}}
+	}
+	extreme := func(id string) feedstock.Feedstock {
+		return feedstock.Feedstock{ID: id, Name: id, Carbon: end(0.1, 100), CN: end(0.1, 5000), Moisture: end(0, 100),
+			Density: end(1, 3000), Volatile: end(0, 100), Everyday: r.IntN(4), Mineral: r.IntN(5) == 0}
+	}
+	for range 300 {
+		req := Request{Aim: DefaultAim(), Draws: minDraws}
+		for _, id := range []string{"a", "b"} {
+			p := litres(extreme(id), math.Exp(30*r.Float64()-16))
+			req.Inputs = append(req.Inputs, p)
+		}
+		for _, id := range []string{"c", "d", "e"} {
+			req.Candidates = append(req.Candidates, Candidate{Feedstock: extreme(id)})
+		}
+		req.Everything = append(req.Everything, extreme("f"), extreme("g"))
+		a, err := Solve(req)
+		if err != nil {
+			_, ok := fault.As(err)
+			require.True(t, ok, "%v", err)
+			continue
+		}
+		profiles := []Profile{a.Before}
+		for _, recipe := range a.Recipes {
+			requireSound(t, req, recipe)
+			profiles = append(profiles, recipe.After)
+		}
+		for _, recipe := range []*Recipe{a.Closest, a.Fix} {
+			if recipe != nil {
+				profiles = append(profiles, recipe.After)
+			}
+		}
+		for _, p := range profiles {
+			for _, s := range []Stat{p.CN, p.Moisture, p.Density, p.Air} {
+				sum := s.Low + s.Typical + s.High
+				require.False(t, math.IsNaN(sum) || math.IsInf(sum, 0), "%+v", p)
+			}
+		}
+	}
 }

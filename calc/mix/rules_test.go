@@ -17,7 +17,7 @@ func TestGrassAndLeafExperiment(t *testing.T) {
 	blend := func(leaf, grass float64) float64 {
 		return Blend{}.Add(of("leaf", leaf, 0, 44, 44.0/48), of("grass", grass, 0, 44, 44/17.1)).CN()
 	}
-	assert.InDelta(t, 48, Mix(stuff("leaf", 44, 48, 0, 100), 1).CN(), 1e-9)
+	assert.InDelta(t, 48, mixed(stuff("leaf", 44, 48, 0, 100), 1).CN(), 1e-9)
 	assert.InDelta(t, 30, blend(2, 1), 0.5)
 	assert.InDelta(t, 22, blend(1, 2), 0.5)
 }
@@ -64,7 +64,7 @@ func TestVolumeRules(t *testing.T) {
 		{bucketful, "L", "cardboard", 1, 2, 51, 58}, {bucketful, "L", "cardboard", 1, 3, 66, 51},
 	} {
 		t.Run(fmt.Sprintf("set %s %g grass to %g %s", row.name, row.green, row.parts, row.brown), func(t *testing.T) {
-			b := Mix(row.set["grass"], row.green).Plus(Mix(row.set[row.brown], row.parts))
+			b := mixed(row.set["grass"], row.green).Plus(mixed(row.set[row.brown], row.parts))
 			assert.InDelta(t, row.cn, b.CN(), 0.51)
 			assert.InDelta(t, row.moisture, b.Moisture(), 0.51)
 		})

@@ -162,11 +162,11 @@ func TestOutOfReach(t *testing.T) {
 
 func TestAimChangedByThePerson(t *testing.T) {
 	req := Request{Inputs: []Part{litres(grass, 48)}, Candidates: offered(leaves, straw, cardboard)}
-	req.Aim.CN = Around(40)
+	req.Aim.CN = around(40)
 	a := mustSolve(t, req)
 	require.NotEmpty(t, a.Recipes)
 	assert.InDelta(t, 40, a.Recipes[0].After.CN.Typical, 5)
-	req.Aim = Aim{Moisture: Around(65)}
+	req.Aim = Aim{Moisture: around(65)}
 	a = mustSolve(t, req)
 	require.NotEmpty(t, a.Recipes)
 	assert.InDelta(t, 65, a.Recipes[0].After.Moisture.Typical, 5)
@@ -200,14 +200,14 @@ func TestTenTimesTheInputsTakeTenTimesTheRecipe(t *testing.T) {
 	}
 	// Before rounding it is exact.
 	for _, scale := range []float64{1, 10, 1000} {
-		base := Mix(grass, scale)
+		base := mixed(grass, scale)
 		cands, err := candidates(offered(leaves), base.VolumeL)
 		require.NoError(t, err)
 		p := newSolver(base, cands, DefaultAim(), measure.Measures{}).singles()
 		require.Len(t, p, 1)
 		one, err := candidates(offered(leaves), 1)
 		require.NoError(t, err)
-		q := newSolver(Mix(grass, 1), one, DefaultAim(), measure.Measures{}).singles()
+		q := newSolver(mixed(grass, 1), one, DefaultAim(), measure.Measures{}).singles()
 		assert.InEpsilon(t, scale*q[0].litres[0], p[0].litres[0], 1e-9)
 	}
 }
