@@ -2,6 +2,7 @@ package commands
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 
 	"heapside/calc/measure"
@@ -12,7 +13,6 @@ var (
 	fromThese = pattern(`\b(?:from|using|only with|with only|with just|out of|only from|only use|use only|i only have|we only have|only got) ([^?.!;]+)`)
 	ratioSaid = pattern(`(?:\b(?:to|and) (?:get|reach|hit) )?(?:\ban? )?\b(?:c ?[:/] ?n(?: of| ratio of| at)?|ratio of|aim(?:ing)? (?:for|at)|target(?:ing)?|at|to|around|about) (\d{2}(?:-\d{2})?)(?::1| to 1| to one)\b|(?:\b(?:to|and) (?:get|reach|hit) )?(?:\ban? )?\bc ?[:/] ?n (?:ratio )?(?:of |at |to )?(\d{2}(?:-\d{2})?)\b`)
 	wetSaid   = pattern(`\b(\d{2}(?:-\d{2})?) ?(?:%|percent|per cent) (?:moisture|water|wet|damp)\b|\bmoisture (?:of |at |to )?(\d{2}(?:-\d{2})?)`)
-	mixTopic  = pattern(`\b(?:with|to|for|about|of|balance|compost|blend|mix|up|much) (?:all |too much |so much |this |these |the |our |some |my |fresh )*([a-z][^?.!;#]*)`)
 )
 
 // fillMix takes the amounts that arrived, where the additions may come from and
@@ -37,12 +37,32 @@ func fillMix(s sentence, k Known) (map[string]string, bool) {
 			text = text[:m[0]] + " ?" + text[m[1]:]
 		}
 	}
-	what, ok := items(text, k)
+	what, ok := allItems(text, k)
 	if !ok {
-		what, ok = materials(dropWords(first(text, mixTopic)), k)
+		what, ok = topicOf(text, k)
 	}
 	args["what"] = what
 	return args, ok
+}
+
+var (
+	beforeTopic = strings.Fields("with to for about of balance compost blend mix up much many")
+	articles    = regexp.MustCompile(`^(?:(?:all|too|much|so|this|these|those|the|our|some|my) )*`)
+)
+
+// topicOf is the material that a question without amounts is about.
+func topicOf(text string, k Known) (string, bool) {
+	words := strings.Fields(text)
+	for i := range words[:max(0, len(words)-1)] {
+		if !slices.Contains(beforeTopic, words[i]) {
+			continue
+		}
+		said, _, _ := strings.Cut(strings.Join(words[i+1:], " "), " ?")
+		if what, ok := materials(dropWords(articles.ReplaceAllString(said, "")), k); ok {
+			return what, true
+		}
+	}
+	return "", false
 }
 
 var tailWords = regexp.MustCompile(` (?:what|how|should|do|can|is|are|in|on|at|from|and what|to the|to it|now|today|please|right|then|go|goes)\b.*$`)

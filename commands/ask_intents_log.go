@@ -82,7 +82,7 @@ var logIntents = []intent{
 	{
 		path: "log feel", writes: true, denials: true, heap: true, when: true, example: "squeeze test: two drops came out", fill: fillFeel,
 		cues: []cue{
-			{8, pattern(`\b(?:squeez\w*|fist|handful|hand|wrung|wring)\b`)},
+			{8, pattern(`\b(?:squeez\w*|fist\w*|handful|hand|wrung|wring)\b`)},
 			{7, pattern(`\b(?:a|one|two|three|four|five|six|1|2|3|4|5|6|few|many|no|1-3|2-3) drops?\b|\bwater (?:runs|ran|running|pours|poured|came|comes) out\b`)},
 			{7, pattern(`^(?:it|#) (?:just |only )?(?:crumbles|drips|does not hold together|holds together|fell apart|falls apart)\b`)},
 		},

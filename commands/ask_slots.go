@@ -109,7 +109,7 @@ var numberWords = strings.Fields(`a an one two three four five six seven eight n
 	twenty thirty forty fifty some`)
 
 // fillWords may stand between a count and its unit.
-var fillWords = strings.Fields(`of a an and the half or to x × more another full heaped heaping level big small large little overflowing brimming rounded
+var fillWords = strings.Fields(`of a an and the half or to x × more another whole full heaped heaping level big small large little overflowing brimming rounded
 	good decent about roughly nearly dozen couple few quarters thirds quarter hundred five ten gallon litre liter kg`)
 
 // amountAt is the index after the unit when words[i:] begin with an amount,
@@ -147,15 +147,35 @@ func isAmountUnit(w string, k Known) bool {
 
 // stopWords end a list of amounts.
 var stopWords = strings.Fields(`what how which who when where why should can could do does is are was please need needs now but so then would will it ok okay enough alright ? ! . ; too today that
-	from using if went goes got because yet`)
+	from using if help helps here went goes got because yet`)
 
 // places may stand before a heap and end a list there.
 var places = strings.Fields("to in on onto into for at with over under")
 
-// items finds the list of amounts in a text, as ParseItems reads it.
+// items finds the first list of amounts in a text, as ParseItems reads it.
 func items(text string, k Known) (string, bool) {
+	said, _, ok := nextItems(strings.Fields(text), 0, k)
+	return said, ok
+}
+
+// allItems joins every list of amounts in a text.
+func allItems(text string, k Known) (string, bool) {
 	words := strings.Fields(text)
-	for i := range words {
+	var lists []string
+	for at := 0; at < len(words); {
+		said, next, ok := nextItems(words, at, k)
+		if !ok {
+			break
+		}
+		lists = append(lists, said)
+		at = next
+	}
+	return strings.Join(lists, " and "), len(lists) > 0
+}
+
+// nextItems finds a list of amounts in words[from:] and the index after it.
+func nextItems(words []string, from int, k Known) (said string, next int, ok bool) {
+	for i := from; i < len(words); i++ {
 		end := amountAt(words, i, k)
 		if end == 0 {
 			continue
@@ -164,10 +184,10 @@ func items(text string, k Known) (string, bool) {
 		for stop < len(words) && !endsItems(words, stop) {
 			stop++
 		}
-		said := glue(strings.Join(words[i:stop], " "))
+		said := strings.ReplaceAll(glue(strings.Join(words[i:stop], " ")), " whole ", " ")
 		for said != "" {
 			if found, err := k.Measures.ParseItems(said); err == nil && len(found) > 0 && found[0].Material != "" {
-				return said, true
+				return said, stop, true
 			}
 			cut := strings.LastIndexAny(said, ",;")
 			if cut < 0 {
@@ -176,7 +196,7 @@ func items(text string, k Known) (string, bool) {
 			said = strings.TrimSpace(said[:cut])
 		}
 	}
-	return "", false
+	return "", len(words), false
 }
 
 func endsItems(words []string, i int) bool {

@@ -176,7 +176,7 @@ func (a *Assistant) Complete(ctx context.Context, call Call, option, typed strin
 	return nil
 }
 
-const maxChoices = 25 // platform.md section 1: at most 25 autocomplete results
+const maxChoices = 25 // Discord API docs: at most 25 autocomplete results
 
 func (d *desk) complete(o Option, typed string) []Choice {
 	var choices []Choice
@@ -209,7 +209,7 @@ func (d *desk) completeMaterial(typed string) []Choice {
 	before, word := lastMaterial(typed)
 	var choices []Choice
 	for _, f := range d.table.Complete(word, maxChoices) {
-		if value := before + f.Name; len(value) <= 100 { // platform.md section 1: choices up to 100
+		if value := before + f.Name; len(value) <= 100 { // Discord API docs: choices up to 100
 			choices = append(choices, Choice{Name: value, Value: value})
 		}
 	}

@@ -229,6 +229,8 @@ func plural(n int, one, many string) string {
 
 func sayDays(days float64) string {
 	switch n := int(days); {
+	case n < 1:
+		return "less than a day"
 	case n == 1:
 		return "1 day"
 	case n < 60:
@@ -305,7 +307,7 @@ func topContent(content []heap.Added) string {
 	}
 	sortBy(order, func(a, b string) bool { return litres[a] > litres[b] })
 	if len(order) > 4 {
-		order = append(order[:4:4], fmt.Sprintf("%d others", len(order)-4))
+		order = append(order[:4:4], fmt.Sprintf("%d %s", len(order)-4, plural(len(order)-4, "other", "others")))
 	}
 	return list(order, "and")
 }

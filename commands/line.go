@@ -1,6 +1,7 @@
 package commands
 
 import (
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -91,8 +92,47 @@ func splitArgs(command Command, rest string, heaps []string) map[string]string {
 		}
 		words.WriteString(word)
 	}
-	placeWords(command, args, words.String())
+	placeWords(command, args, placeHeap(command, args, words.String(), heaps))
 	return args
+}
+
+// placeHeap takes "to north bay" off the end of loose words, or the whole of
+// them when they are a heap's name, and returns what is left. Notes keep every
+// word.
+func placeHeap(command Command, args map[string]string, words string, heaps []string) string {
+	for _, o := range command.Options {
+		if o.Kind != HeapName || o.Words || o.Required || args[o.Name] != "" || command.Name == "note" {
+			continue
+		}
+		for _, name := range heaps {
+			if strings.EqualFold(strings.TrimSpace(words), name) {
+				args[o.Name] = name
+				return ""
+			}
+			if left, ok := cutTail(words, name); ok {
+				args[o.Name] = name
+				return left
+			}
+		}
+	}
+	return words
+}
+
+// cutTail cuts a preposition and the name off the end of words.
+func cutTail(words, name string) (string, bool) {
+	cut := len(words) - len(name)
+	if cut <= 0 || !strings.EqualFold(words[cut:], name) {
+		return words, false
+	}
+	left := strings.Fields(words[:cut])
+	if n := len(left); n > 0 && (strings.EqualFold(left[n-1], "the") || strings.EqualFold(left[n-1], "our")) {
+		left = left[:n-1]
+	}
+	n := len(left)
+	if n == 0 || !slices.Contains([]string{"to", "on", "onto", "in", "into", "for", "at"}, strings.ToLower(left[n-1])) {
+		return words, false
+	}
+	return strings.TrimSpace(words[:strings.LastIndex(strings.ToLower(words[:cut]), strings.ToLower(left[n-1]))]), true
 }
 
 // placeWords gives loose words to the options they belong to: a leading choice

@@ -28,6 +28,10 @@ func TestParse(t *testing.T) {
 		{"a clock is no option", `log turn at 18:30`, "log turn", map[string]string{"note": "at 18:30"}},
 		{"inches are no quotes", `log height 16"`, "log height", map[string]string{"height": `16"`}},
 		{"an open quote is no quote", `log note "hello there`, "log note", map[string]string{"text": `"hello there`}},
+		{"the heap at the end", "log add half a barrow of wet grass to the north bay", "log add", map[string]string{"what": "half a barrow of wet grass", "heap": "North Bay"}},
+		{"a heap and nothing else", "log turn north bay", "log turn", map[string]string{"heap": "North Bay"}},
+		{"a note keeps its words", "log note carried the fork to north bay", "log note", map[string]string{"text": "carried the fork to north bay"}},
+		{"a pick first", "log test jar passed, sweet", "log test", map[string]string{"test": "jar", "result": "passed, sweet"}},
 		{"a sentence", `is it ready`, "ask", map[string]string{"words": "is it ready"}},
 		{"words nobody takes", `garden show me`, "garden show", map[string]string{extraWords: "me"}},
 	} {

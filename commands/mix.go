@@ -91,8 +91,8 @@ func partOf(item measure.Item, f feedstock.Feedstock) mix.Part {
 	return part
 }
 
-// squeezeMoisture is the moisture (% wet basis) a squeeze class stands for:
-// standards.md C3, each edge from a source there, the joined scale our own.
+// squeezeMoisture is the moisture (% wet basis) a squeeze class stands for; the
+// edges are those of heap.Squeeze, the typical values and far ends our own choice.
 var squeezeMoisture = map[heap.Squeeze]measure.Range{
 	heap.Crumbles: {Low: 25, Typical: 35, High: 40},
 	heap.Holds:    {Low: 40, Typical: 46, High: 50},
@@ -256,6 +256,10 @@ func (d *desk) aim() (mix.Aim, error) {
 	return aim, aim.Check()
 }
 
+// halfWidth makes a window of a single aim, as wide as the default windows
+// around 30 and 55 %. Own choice.
+const halfWidth = 5
+
 // window is a number or a range, without the signs that people put around it.
 var window = regexp.MustCompile(`^(\d+(?:\.\d+)?)(?:-(\d+(?:\.\d+)?))?$`)
 
@@ -268,7 +272,7 @@ func parseWindow(name, said, example string) (mix.Window, error) {
 	}
 	low, _ := strconv.ParseFloat(numbers[1], 64)
 	if numbers[2] == "" {
-		return mix.Around(low), nil
+		return mix.Window{Low: low - halfWidth, Aim: low, High: low + halfWidth}, nil
 	}
 	high, _ := strconv.ParseFloat(numbers[2], 64)
 	return mix.Window{Low: low, Aim: (low + high) / 2, High: high}, nil

@@ -65,6 +65,14 @@ func (d *desk) next() (Reply, error) {
 	return d.jobsReply(jobs), nil
 }
 
+// Limits of buttons under an answer: Discord API docs, components reference (label 80, custom id
+// 100 less the adapter's prefix); more than four is a wall on a phone (own choice).
+const (
+	maxActionLabel = 80
+	maxActionLine  = 90
+	maxActions     = 4
+)
+
 // urgencyWords say how soon.
 var urgencyWords = map[advice.Urgency]string{
 	advice.Now: "now", advice.Today: "today", advice.Soon: "in the next days", advice.WhenYouCan: "when you can",
@@ -89,10 +97,9 @@ func (d *desk) jobsReply(jobs []heapJob) Reply {
 		}
 		r.Values[fmt.Sprintf("job.%d.kind", i+1)] = Value{job.Kind, ""}
 		r.Values[fmt.Sprintf("job.%d.heap", i+1)] = Value{job.heap.Name, ""}
-		if line := doneLine(job); line != "" && len(r.Actions) < 3 {
-			r.Actions = append(r.Actions, Action{Label: clip("Done: "+job.Title+", "+job.heap.Name, 80), Line: line})
-		}
+		r.Actions = append(r.Actions, jobActions(job)...)
 	}
+	r.Actions = r.Actions[:min(len(r.Actions), maxActions)]
 	if n := len(jobs) - maxJobs; n > 0 {
 		r.Body = append(r.Body, Block{Lines: []string{fmt.Sprintf("And %d more that can wait; ask for one heap to see them.", n)}})
 	}
@@ -107,16 +114,22 @@ func doubt(confidence string) string {
 	return " (" + confidence + ")"
 }
 
-// doneLine is the typed line that logs a job done, if it fits a button.
-func doneLine(job heapJob) string {
-	if job.Done == "" {
-		return ""
+// jobActions are the buttons of a job: what tells the amounts, what logs it done.
+func jobActions(job heapJob) []Action {
+	var actions []Action
+	add := func(label, line string) {
+		line += " heap:\"" + job.heap.Name + "\""
+		if len(line) <= maxActionLine {
+			actions = append(actions, Action{Label: clip(label+", "+job.heap.Name, maxActionLabel), Line: line})
+		}
 	}
-	line := job.Done + " heap:\"" + job.heap.Name + "\""
-	if len(line) > 90 {
-		return ""
+	if job.Kind == "browns" || job.Kind == "greens" {
+		add("How much of what", "mix")
 	}
-	return line
+	if job.Done != "" {
+		add("Done: "+job.Title, job.Done)
+	}
+	return actions
 }
 
 // pressing is the most urgent job of a heap, if it should not wait.

@@ -30,7 +30,9 @@ type Payload interface{ Kind() Kind }
 type Squeeze string
 
 // The squeeze classes, driest first: about <40, 40-50, 50-60, 60-65 and >65 %
-// moisture (standards.md C3 joins the sources; the joined scale is our own).
+// moisture. Edges: AgriFutures, Water (50-60 %, below 30 % stops); eXtension and
+// Rutgers (45-70 % as a wrung-out sponge); Plymouth MN (50 %: a clump, no
+// drops); nwhorsesource.com (50-60 %: a drop or two). The joined scale is our own.
 const (
 	Crumbles Squeeze = "crumbles" // does not hold together
 	Holds    Squeeze = "holds"    // a ball, no drops
