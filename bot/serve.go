@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"errors"
 	"flag"
 	"fmt"
 	"io"
@@ -83,7 +82,10 @@ func tokenFile(path string) (string, error) {
 	if err != nil {
 		return "", fmt.Errorf("read the token: %w", err)
 	}
-	if mode := info.Mode(); !mode.IsRegular() || mode.Perm()&0o077 != 0 {
+	switch mode := info.Mode(); {
+	case !mode.IsRegular():
+		return "", fault.New(fault.Refused, "%q is no plain file; name the file that holds the token.", path)
+	case mode.Perm()&0o077 != 0:
 		return "", fault.New(fault.Refused, "Others can read %q (%v); chmod 600 it, then start again.", path, mode)
 	}
 	data, err := io.ReadAll(io.LimitReader(f, maxToken))
@@ -92,7 +94,7 @@ func tokenFile(path string) (string, error) {
 	}
 	token := strings.TrimSpace(string(data))
 	if token == "" {
-		return "", errors.New("the token file " + path + " is empty")
+		return "", fault.New(fault.Missing, "The token file %q is empty.", path)
 	}
 	return token, nil
 }
