@@ -20,6 +20,8 @@ const (
 // Property is a range and where it comes from. Source lists the ids of Sources
 // it rests on, separated by blanks; an id that begins with "memory:" was not
 // seen, "judgement" is our own choice, "group" was given by the group itself.
+// Judgement beside a source also means that it was carried over from a near
+// relative: oat straw is taken to lie as loose as the straw that was weighed.
 type Property struct {
 	measure.Range
 	Source string
