@@ -131,7 +131,8 @@ func (t *Table) runTogether(words []word) (Match, bool) {
 	return t.decide(at, Guessed)
 }
 
-// decide turns entries that match equally well into an answer.
+// decide turns entries that match equally well into an answer: a refusal before
+// any material.
 func (t *Table) decide(at []int, one Outcome) (Match, bool) {
 	stocks := map[int]bool{}
 	refused := -1

@@ -140,14 +140,14 @@ var (
 
 	// noise says nothing about which material it is.
 	noise = set(`a an the some any our my your their his her this that these those of from in on at to with and
-		or for by bit bits lot lots load loads few more much many nice good great plain big small little few
+		or for by bit bits lot lots load loads few more much many nice good great plain big small little
 		x free water please thanks about around roughly approx maybe just`)
 
 	// qualifiers tell kinds of one material apart and name none by themselves.
 	qualifiers = set(`dry wet damp moist fresh brown green shredded chopped torn crumpled crushed chipped loose raw
 		rotted well half mixed clean long short cut spent used young soft woody dead garden home organic household
-		composted compacted trodden bagged matted old untreated
-		unpainted unsprayed uncooked uncoated unbleached overgrown crisp crispy fallen spring summer winter autumn bedding`)
+		composted compacted trodden bagged matted old untreated unpainted unsprayed uncooked uncoated unbleached
+		overgrown crisp crispy fallen spring summer winter autumn bedding`)
 
 	// spellings brings words of one meaning to one spelling: British and
 	// American, plain and formal.
@@ -162,7 +162,7 @@ var (
 		"lawn": "grass", "fall": "autumn", "dried": "dry", "rotten": "rotted", "decayed": "rotted",
 		"decomposed": "rotted", "aged": "rotted", "matured": "rotted",
 		"mowing": "clipping", "cutting": "clipping", "mown": "clipping",
-		"trimming": "pruning", "lopping": "pruning", "prune": "pruning",
+		"trimming": "pruning", "lopping": "pruning",
 		"peeling": "peel", "paring": "peel", "skin": "peel",
 		"leftover": "scrap", "waste": "scrap", "refuse": "scrap", "remain": "scrap",
 		"poo": "manure", "poop": "manure", "muck": "manure", "dung": "manure", "dropping": "manure",
