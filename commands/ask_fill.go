@@ -1,7 +1,6 @@
 package commands
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 
@@ -25,7 +24,7 @@ func fillMix(s sentence, k Known) (map[string]string, bool) {
 		args["from"] = "stock"
 		text = fromStock.ReplaceAllString(text, " ?")
 	}
-	for name, p := range map[string]*regexp.Regexp{"cn": ratioSaid, "moisture": wetSaid} {
+	for name, p := range map[string]phrase{"cn": ratioSaid, "moisture": wetSaid} {
 		if said := first(text, p); said != "" {
 			args[name] = said
 			text = p.ReplaceAllString(text, " ?")
@@ -47,13 +46,14 @@ func fillMix(s sentence, k Known) (map[string]string, bool) {
 
 var (
 	beforeTopic = strings.Fields("with to for about of balance compost blend mix up much many")
-	articles    = regexp.MustCompile(`^(?:(?:all|too|much|so|this|these|those|the|our|some|my) )*`)
+	articles    = pattern(`^(?:(?:all|too|much|so|this|these|those|the|our|some|my) )*`)
 )
 
-// topicOf is the material that a question without amounts is about.
+// topicOf is the material that a question without amounts is about: what the
+// last word that can lead to one leads to.
 func topicOf(text string, k Known) (string, bool) {
 	words := strings.Fields(text)
-	for i := range words[:max(0, len(words)-1)] {
+	for i := len(words) - 2; i >= 0; i-- {
 		if !slices.Contains(beforeTopic, words[i]) {
 			continue
 		}
@@ -65,7 +65,7 @@ func topicOf(text string, k Known) (string, bool) {
 	return "", false
 }
 
-var tailWords = regexp.MustCompile(` (?:what|how|should|do|can|is|are|in|on|at|from|and what|to the|to it|now|today|please|right|then|go|goes)\b.*$`)
+var tailWords = pattern(` (?:what|how|should|do|can|is|are|in|on|at|from|and what|to the|to it|now|today|please|right|then|go|goes)\b.*$`)
 
 func dropWords(text string) string { return tailWords.ReplaceAllString(text, "") }
 
@@ -109,8 +109,8 @@ func fillUndo(s sentence, _ Known) (map[string]string, bool) {
 }
 
 var (
-	nameSaid   = regexp.MustCompile(`(?i)\b(?:called|named|call it|name it)[: ]+"?([^",.;!?]+)`)
-	nameEnds   = regexp.MustCompile(`(?i) (?:in|on|with|for|as|by|today|yesterday|this morning|please|thanks)\b.*$`)
+	nameSaid   = pattern(`(?i)\b(?:called|named|call it|name it)[: ]+"?([^",.;!?]+)`)
+	nameEnds   = pattern(`(?i) (?:in|on|with|for|as|by|today|yesterday|this morning|please|thanks)\b.*$`)
 	containers = []wording{
 		{"pallet bay", pattern(`\bpallets?\b`)}, {"tumbler", pattern(`\btumbler\b`)},
 		{"plastic bin", pattern(`\bplastic\b|\bdalek\b`)}, {"open heap", pattern(`\bopen (?:heap|pile|#)`)},
@@ -158,7 +158,7 @@ func fillWhole(option string) func(sentence, Known) (map[string]string, bool) {
 	}
 }
 
-var weighedFirst = regexp.MustCompile(`^i weighed (?:it )?(?:,|:)? ?`)
+var weighedFirst = pattern(`^i weighed (?:it )?(?:,|:)? ?`)
 
 func fillWeigh(s sentence, _ Known) (map[string]string, bool) {
 	return map[string]string{"what": glue(weighedFirst.ReplaceAllString(s.text, ""))}, true

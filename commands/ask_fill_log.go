@@ -1,7 +1,6 @@
 package commands
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 )
@@ -65,7 +64,7 @@ func fillTemp(s sentence, _ Known) (map[string]string, bool) {
 // readingIn is the only number of a text that can be a temperature.
 func readingIn(text string) string {
 	found := ""
-	for _, m := range heatSaid.FindAllStringIndex(text, -1) {
+	for _, m := range heatSaid.compiled().FindAllStringIndex(text, -1) {
 		if m[0] > 0 && text[m[0]-1] != ' ' || notHeat.MatchString(text[m[1]:]) || strings.HasPrefix(text[m[1]:], ":") {
 			continue
 		}
@@ -81,7 +80,7 @@ func readingIn(text string) string {
 }
 
 var (
-	plainDegrees = regexp.MustCompile(` ?(?:°|degrees?|deg) ?(.*)$`)
+	plainDegrees = pattern(` ?(?:°|degrees?|deg) ?(.*)$`)
 	tens         = map[string]int{"twenty": 2, "thirty": 3, "forty": 4, "fifty": 5, "sixty": 6, "seventy": 7}
 )
 
@@ -100,19 +99,26 @@ func digits(words string) string {
 
 var onlyWater = pattern(`\bof (?:rain ?|pond ?|tap ?)?water\b`)
 
+// joined are the ways to put two lists on at once.
+var joined = strings.NewReplacer(" in with ", " and ", " along with ", " and ", " together with ", " and ")
+
 func fillAdd(s sentence, k Known) (map[string]string, bool) {
-	what, ok := items(s.text, k)
+	words := strings.Fields(joined.Replace(s.text))
+	what, next, ok := nextItems(words, 0, k)
+	if _, _, more := nextItems(words, next, k); more {
+		return nil, false // two lists: perhaps not both of them were put on
+	}
 	if !ok || onlyWater.MatchString(what) {
 		return nil, false
 	}
 	return map[string]string{"what": what}, true
 }
 
-var waterAmounts = []*regexp.Regexp{
+var waterAmounts = []phrase{
 	pattern(`{much} of (?:rain ?|pond ?|tap ?)?water\b`),
 	pattern(`(?:watered|soaked|hosed|wetted|sprinkled)\b.*\bwith (?:about )?{much}`),
 	pattern(`\b(?:gave|given|got|had) {it} (?:about )?{much}`),
-	pattern(`\bwatered\b.*[,:] {much}`),
+	pattern(`\b(?:watered|soaked|hosed|wetted|sprinkled)\b.*[,:] {much}`),
 	pattern(`\bwater\w*\b.*\b{much}(?: [.!]|$)`),
 	pattern(`^{much}\b.*\bwater`),
 }
@@ -129,7 +135,7 @@ func fillWater(s sentence, _ Known) (map[string]string, bool) {
 var (
 	coverOff  = pattern(`\b(?:uncovered|took|taken|pulled|lifted|removed|folded|blew|blown)\b|\b(?:{cover}) (?:is |was |has gone |went |goes |came |blew )?off\b|\bcover off\b`)
 	coverOn   = pattern(`\b(?:pulled|got) .*\b(?:on|over)\b`)
-	coverWith = []*regexp.Regexp{
+	coverWith = []phrase{
 		pattern(`\bcovered\b.* with (?:a |an |the |some |our |its )?([^.,;!?]+)`),
 		pattern(`\b({cover})\b`),
 	}
@@ -153,15 +159,15 @@ var rainSaid = pattern(`({n} ?(?:mm|millimet(?:re|er)s?|mils?|inch(?:es)?|in|"))
 
 func fillRain(s sentence, _ Known) (map[string]string, bool) {
 	rain := first(s.text, rainSaid)
-	rain = regexp.MustCompile(`millimet(?:re|er)s?|mils?`).ReplaceAllString(rain, "mm")
-	rain = regexp.MustCompile(`inch(?:es)?|"`).ReplaceAllString(rain, "in")
+	rain = pattern(`millimet(?:re|er)s?|mils?`).ReplaceAllString(rain, "mm")
+	rain = pattern(`inch(?:es)?|"`).ReplaceAllString(rain, "in")
 	return map[string]string{"rain": rain}, rain != ""
 }
 
 // named is a value and the words that mean it.
 type wording struct {
 	value   string
-	pattern *regexp.Regexp
+	pattern phrase
 }
 
 // squeezes are read in this order: the first that fits is meant.
@@ -227,7 +233,7 @@ func fillTest(s sentence, _ Known) (map[string]string, bool) {
 	return map[string]string{"test": meant(s.text, testNames), "result": result}, true
 }
 
-var noteSaid = regexp.MustCompile(`(?i)^(?:.*?\b(?:note to self|make a note|take a note|a note|notes?|for the record|log|record|write down|jot down|put down|save)\b)(?: that| of| about| down| saying)*(?: ?[:,-])?(?: that)? ?(.+)$`)
+var noteSaid = pattern(`(?i)^(?:.*?\b(?:note to self|make a note|take a note|a note|notes?|for the record|log|record|write down|jot down|put down|save)\b)(?: that| of| about| down| saying)*(?: ?[:,-])?(?: that)? ?(.+)$`)
 
 // fillNote keeps the words as they were written.
 func fillNote(s sentence, _ Known) (map[string]string, bool) {

@@ -24,7 +24,7 @@ var logIntents = []intent{
 		cues: []cue{
 			{7, pattern(`{n} ?(?:°|degrees?|deg)(?: ?[cf]\b| celsius| fahrenheit)?|{n} ?(?:celsius|fahrenheit|c|f)\b`)},
 			{7, pattern(`\b(?:temp|temperature|thermometer|probe|core|reading|reads|measured|air|middle|centre|center)\b.*{n}|{n}.*\b(?:on the thermometer|in the (?:middle|centre|center|core)|core)\b`)},
-			{6, pattern(`^(?:at |in |on )?# ?(?:is|was|at|is at|was at|now|is now|hit|has hit|reached|has reached|got to|is up to|is down to|dropped to|rose to|fell to|climbed to|has climbed to|cooled to|up to|down to|:|,|-)* (?:about |around )?{n}(?: [.!]|$)`)},
+			{6, pattern(`^(?:at |in |on )?# ?(?:is|was|at|is at|was at|now|is now|hit|has hit|reached|has reached|got to|is up to|is down to|dropped to|rose to|fell to|climbed to|has climbed to|cooled to|up to|down to|:|,|-)* (?:about |around )?{n}(?: [.!,]| when| before| after|$)`)},
 			{6, pattern(`^(?:it is |it was |its |it |hit |reached |up to |down to |now |at |got )*(?:at |up to |down to |to |now )?{n} (?:in|on|at|for) (?:the middle of |the core of |the centre of )?#`)},
 			{6, pattern(`\b(?:degrees?|celsius|fahrenheit)\b`)},
 		},
@@ -77,7 +77,7 @@ var logIntents = []intent{
 	},
 	{
 		path: "log rain", writes: true, heap: true, when: true, example: "we had 12 mm of rain", fill: fillRain,
-		cues: []cue{{8, pattern(`\brain(?:ed|fall|ing|s)?\b.*{n} ?(?:mm|millimet(?:re|er)s?|mils?|inch(?:es)?|in|")|{n} ?(?:mm|millimet(?:re|er)s?|mils?|inch(?:es)?|in|")(?: of)? rain`)}},
+		cues: []cue{{8, pattern(`\brain(?:ed|fall|ing|s)?\b.*{n} ?(?:mm|millimet(?:re|er)s?|mils?|inch(?:es)?|in|")|{n} ?(?:mm|millimet(?:re|er)s?|mils?|inch(?:es)?|in|")(?: of)? rain|{n} ?(?:mm|millimet(?:re|er)s?|mils?|inch(?:es)?|in|") in the (?:rain )?gauge`)}},
 	},
 	{
 		path: "log feel", writes: true, denials: true, heap: true, when: true, example: "squeeze test: two drops came out", fill: fillFeel,

@@ -1,7 +1,6 @@
 package commands
 
 import (
-	"regexp"
 	"strings"
 )
 
@@ -10,31 +9,33 @@ import (
 // logged.
 var (
 	// asking opens a sentence or one of its clauses.
-	asking = []*regexp.Regexp{
-		regexp.MustCompile(`\?`),
-		regexp.MustCompile(`^(?:is|are|am|was|were|do|does|did|should|shall|would|could|will|has|might|may|must|ought)\b`),
-		regexp.MustCompile(`^(?:can|have|had|need) (?:i|we|you|it|#|they|the|this|that|our|my|any\w*|some\w*|he|she|\w+ (?:go|be|turned|been))\b`),
-		regexp.MustCompile(`(?:^|[.,;!:-] |\b(?:and|but|so|or) )(?:what|when|which|who|whose|whom|why|how|where)\b`),
-		regexp.MustCompile(`[.,;!:-] (?:and |but |so |or )?(?:is|are|do|does|did|can|could|should|shall|would|will|has|have) (?:i|we|you|it|they|the|this|that|there|our|my|any\w*|some\w*)\b`),
-		regexp.MustCompile(`[.,;!:-] (?:is|are|does|did|can|could|should|will|has) #`),
-		regexp.MustCompile(`\b(?:wonder|wondering|not sure|unsure|any(?:one|body) (?:know|knows|else|tell)|any (?:idea|ideas|advice|tips|thoughts)|want to know|like to know|need to know|curious|no idea|tell me|show me|let me know|advise)\b`),
+	asking = []phrase{
+		pattern(`\?`),
+		pattern(`^(?:is|are|am|was|were|do|does|did|should|shall|would|could|will|has|might|may|must|ought)\b`),
+		pattern(`^(?:can|have|had|need) (?:i|we|you|it|#|they|the|this|that|our|my|any\w*|some\w*|he|she|\w+ (?:go|be|turned|been))\b`),
+		pattern(`(?:^|[.,;!:-] |\b(?:and|but|so|or) )(?:what|when|which|who|whose|whom|why|how|where)\b`),
+		pattern(`[.,;!:-] (?:and |but |so |or )?(?:is|are|do|does|did|can|could|should|shall|would|will|has|have) (?:i|we|you|it|they|the|this|that|there|our|my|any\w*|some\w*)\b`),
+		pattern(`[.,;!:-] (?:is|are|does|did|can|could|should|will|has) #`),
+		pattern(`\b(?:wonder|wondering|not sure|unsure|any(?:one|body) (?:know|knows|else|tell)|any (?:idea|ideas|advice|tips|thoughts)|want to know|like to know|need to know|curious|no idea|tell me|show me|let me know|advise)\b`),
 	}
 	// doubting words say that a thing did not happen, or not yet.
-	doubting = regexp.MustCompile(`\b(?:if|unless|would|could|should|might|may|maybe|perhaps|probably|shall|will|going to|about to|due to be|tomorrow|next (?:week|month|time|year|weekend)|later|soon|` +
+	doubting = pattern(`\b(?:if|unless|would|could|should|might|may|maybe|perhaps|probably|shall|will|going to|about to|due to be|tomorrow|next (?:week|month|time|year|weekend)|later|soon|` +
 		`plan|plans|planning|planned|thinking|think of|think about|thought about|want|wants|wanted|need|needs|needed|have to|has to|had to|got to|must|ought|supposed|meant to|` +
 		`let us|almost|nearly|wish|wished|hope|hoping|hopes|hoped|imagine|pretend|suppose|assume|assuming|say we|dream|dreamt|dreamed|try to|trying to|tried to|remember to|remind|` +
 		`forgot|forget|ready to|used to|instead of|refuse|never|nobody|no one|neither|nor|cancel|postpone|` +
 		`last (?:year|summer|spring|autumn|fall|winter|season)|years? ago|yet to|anyone|someone please)\b`)
+	// wontHold is a squeeze test, not a plan.
+	wontHold = pattern(`\b(?:will|would) not (hold|stick|stay|clump|make)\b`)
 	// denying words matter except where a rule is about what is not there.
-	denying = regexp.MustCompile(`\b(?:not|without)\b`)
+	denying = pattern(`\b(?:not|without)\b`)
 	// telling asks us outright to write something down, as a plain order or
 	// a polite one.
-	telling = regexp.MustCompile(`^(?:(?:can|could|would|will) (?:you|someone|somebody|we|i) (?:please )?|i would like to |i want to |i need to |let us |please )*` +
+	telling = pattern(`^(?:(?:can|could|would|will) (?:you|someone|somebody|we|i) (?:please )?|any chance (?:you|someone|we) could |i would like to |i want to |i need to |let us |please )*` +
 		`(?:log|record|write|write down|put down|jot down|enter|mark|save|add to the log|put in the log|add to the record)\b(?: down| in)?(?: that| this| as| :| ,| it that)*`)
 	// ordering is a polite order whose verb a rule still has to see.
-	ordering = regexp.MustCompile(`^(?:can|could|would|will) you (?:please )?(undo|start|make a note|note|add|set|use|switch|finish|close|take that back|remove|delete)\b`)
+	ordering = pattern(`^(?:can|could|would|will) you (?:please )?(undo|start|make a note|note|add|set|use|switch|finish|close|take that back|remove|delete)\b`)
 	// unfit text is never written down as a log entry.
-	unfit = regexp.MustCompile(`@everyone|@here|<[@#!&]|\b(?:lol|haha\w*|ha ha|jk|kidding|joke|knock knock)\b|` +
+	unfit = pattern(`@everyone|@here|<[@#!&]|\b(?:lol|haha\w*|ha ha|jk|kidding|joke|knock knock)\b|` +
 		`\bdrop table\b|\binsert into\b|\bdelete from\b|\bselect\b.*\bfrom\b|\bupdate\b.*\bset\b.*=|--\s*$|;\s*--|\bunion all\b|\bor 1=1|<script|\$\{|\{\{`)
 )
 
@@ -49,7 +50,7 @@ func (s *sentence) readMood() {
 	for _, rule := range asking {
 		s.question = s.question || rule.MatchString(s.text)
 	}
-	s.doubtful = doubting.MatchString(s.text)
+	s.doubtful = doubting.MatchString(wontHold.ReplaceAllString(s.text, "does not $1"))
 }
 
 // mayWrite reports whether a rule that changes the record may answer.

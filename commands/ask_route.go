@@ -2,7 +2,6 @@ package commands
 
 import (
 	"maps"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -35,7 +34,7 @@ type intent struct {
 // cue is a pattern of words and how much it says, from 1 to 9.
 type cue struct {
 	score   int
-	pattern *regexp.Regexp
+	pattern phrase
 }
 
 // Threshold and reading length, own choice: below the score nothing was

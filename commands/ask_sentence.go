@@ -1,7 +1,6 @@
 package commands
 
 import (
-	"regexp"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -118,6 +117,8 @@ func spellOut(words []string) []string {
 		out[i] = w
 		if whole, ok := contractions[w]; ok {
 			out[i] = whole
+		} else if owner, ok := strings.CutSuffix(w, "'s"); ok && owner != "" {
+			out[i] = owner + " is" // "north bay's ready", "the pile's hot"
 		}
 	}
 	return out
@@ -175,10 +176,10 @@ func isName(w string, k Known) bool {
 }
 
 var (
-	greeting = regexp.MustCompile(`^(?:(?:hi|hello|hey|hiya|morning|good morning|good afternoon|good evening|all|everyone|everybody|folks|team|there|` +
+	greeting = pattern(`^(?:(?:(?:hi|hello|hey|hiya|howdy)(?: there)?|morning|good morning|good afternoon|good evening|all|everyone|everybody|folks|team|` +
 		`please|ok|okay|so|well|um|erm|uh|oh|right|just|and|also|but|then|question|quick question|quick one|heapside|thanks|ta|cheers|sorry|excuse me|` +
 		`by the way|btw|fyi|update|news|hm|hmm|ah|now|yes|yep|yeah|for the log|in case anyone wonders)(?: [,.!:;-]+| -)* )+`)
-	thanking = regexp.MustCompile(`(?: [,.!;]+| -)* (?:please|thanks|thank you|thank you very much|many thanks|cheers|ta|folks|all|everyone|mate|btw|by the way|x|xx|then)((?: [.!?]+)*)$`)
+	thanking = pattern(`(?: [,.!;]+| -)* (?:please|thanks|thank you|thank you very much|many thanks|cheers|ta|folks|all|everyone|mate|btw|by the way|x|xx|then)((?: [.!?]+)*)$`)
 )
 
 // trimManners drops the greeting before and the thanks after.

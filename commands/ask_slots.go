@@ -1,39 +1,12 @@
 package commands
 
 import (
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 
 	"heapside/calc/feedstock"
 )
-
-// Pieces of the rules' patterns. "{it}" in a pattern is whatever may stand for
-// a heap, "{n}" a number, "{len}" a length, "{cover}" a cover and "{much}" an amount of water.
-var pieces = strings.NewReplacer(
-	"{it}", `(?:#|it|them|this|that|the lot|everything)`,
-	"{n}", `-?\d+(?:[.,]\d+)?`,
-	"{len}", `(?:\d+(?:[.,]\d+)? ?(?:cm|centimet(?:re|er)s?|mm|m|met(?:re|er)s?|ft|foot|feet|inch(?:es)?|ins?\b|"|')(?: ?\d+ ?(?:in|inch(?:es)?|"))?)`,
-	"{cover}", `tarp|tarps|tarpaulin|lid|cover|carpet|sheet|sheeting|plastic|plastic sheet|cardboard|blanket|fleece|sacking|thatch|roof|board|boards`,
-	"{much}", `((?:(?:half|a quarter of|three quarters of|about|some|another|a|an|one|two|three|four|five|six|seven|eight|ten|twelve|a couple of|couple of|\d+(?:[.,/-]\d+)?) )+(?:(?:full|big|small|watering) )*(?:l|litres?|liters?|gallons?|gal|buckets?|cans?|jugs?|pints?|quarts?)\b|\d+ ?(?:l|litres?|liters?|gal)\b)`,
-)
-
-func pattern(p string) *regexp.Regexp { return regexp.MustCompile(pieces.Replace(p)) }
-
-// first is the first group of the first pattern that matches, trimmed.
-func first(text string, patterns ...*regexp.Regexp) string {
-	for _, p := range patterns {
-		if m := p.FindStringSubmatch(text); m != nil {
-			for _, group := range m[1:] {
-				if group != "" {
-					return strings.Trim(group, " .,;:!?-")
-				}
-			}
-		}
-	}
-	return ""
-}
 
 // glue undoes the loose punctuation of a sentence's text.
 func glue(text string) string {
@@ -43,7 +16,7 @@ func glue(text string) string {
 // timeRule turns words for a time into one that the option "when" reads. What
 // stands for "$1" and "$2" comes from the pattern's groups.
 type timeRule struct {
-	pattern *regexp.Regexp
+	pattern phrase
 	when    string
 }
 
@@ -91,7 +64,7 @@ func takeWhen(text string) (rest, when string) {
 
 func timeSaid(rule timeRule, text string, m []int) string {
 	if !strings.HasSuffix(rule.when, "$2 ago") {
-		return string(rule.pattern.ExpandString(nil, rule.when, text, m))
+		return string(rule.pattern.compiled().ExpandString(nil, rule.when, text, m))
 	}
 	n, unit := numberOf(text[m[2]:m[3]]), text[m[4]:m[5]]
 	if strings.HasPrefix(unit, "week") {
@@ -147,7 +120,7 @@ func isAmountUnit(w string, k Known) bool {
 
 // stopWords end a list of amounts.
 var stopWords = strings.Fields(`what how which who when where why should can could do does is are was please need needs now but so then would will it ok okay enough alright ? ! . ; too today that
-	from using if help helps here went goes got because yet`)
+	from using if help helps here just arrived came went goes got because yet`)
 
 // places may stand before a heap and end a list there.
 var places = strings.Fields("to in on onto into for at with over under")

@@ -2,10 +2,8 @@ package commands
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
-	"sync"
 
 	"heapside/calc/fault"
 	"heapside/calc/feedstock"
@@ -48,6 +46,9 @@ func (d *desk) guide() (Reply, error) {
 	if s, ok := sourceFor(topic); ok {
 		return sourceReply(s), nil
 	}
+	if r, ok := refusalFor(topic, d.table); ok {
+		return refusalReply(r), nil
+	}
 	match := d.table.Find(topic)
 	switch match.Outcome {
 	case feedstock.Banned:
@@ -79,19 +80,31 @@ func (p page) reply(table *feedstock.Table) Reply {
 	r := Reply{Headline: p.gist, Body: []Block{{Lines: p.lines}}, Basis: p.sources}
 	switch p.topic {
 	case stayOutTopic:
-		r.Body = append(r.Body, Block{Title: "Kept out", Lines: clipLines(wrap(refusedNames(table), pageWidth))})
+		r.Body = append(r.Body, Block{Title: "Kept out", Lines: wrap(refusedTopics(table), pageWidth)})
 	case sourcesTopic:
 		r.Body = append(r.Body, Block{Title: "Sources by id", Lines: wrap(sourceIDs(), pageWidth)})
 	}
 	return r
 }
 
-func refusedNames(table *feedstock.Table) []string {
+// refusedTopics names the refusals shortly enough for one page.
+func refusedTopics(table *feedstock.Table) []string {
 	var out []string
 	for _, r := range table.Refusals() {
-		out = append(out, r.Name)
+		out = append(out, refusalTopic(r))
 	}
 	return out
+}
+
+func refusalTopic(r feedstock.Refusal) string { return strings.ReplaceAll(r.ID, "-", " ") }
+
+func refusalFor(topic string, table *feedstock.Table) (feedstock.Refusal, bool) {
+	for _, r := range table.Refusals() {
+		if topic == refusalTopic(r) || topic == r.ID {
+			return r, true
+		}
+	}
+	return feedstock.Refusal{}, false
 }
 
 func sourceIDs() []string {
@@ -232,7 +245,7 @@ func fillGuide(s sentence, k Known) (map[string]string, bool) {
 }
 
 var (
-	aboutMaterial = []*regexp.Regexp{
+	aboutMaterial = []phrase{
 		pattern(`\b(?:compost|put|add|throw|chuck|use|bring|include|tip|feed|pop|stick|burn)(?:t?ing)? (?:in |some |the |my |our |any |a |an |old |this |these |cooked )*([a-z][a-z' -]*?)(?: (?:to|into|in|on|onto|for|with|here|too|at) .*| out| #.*)?(?: ?[?.!,].*)?$`),
 		pattern(`^(?:can|could|does|do|is|are|may|should) (?:some |the |my |our |any |a |an |old )*([a-z][a-z' -]*?) (?:go|be|ok|okay|a green|green|a brown|allowed|fine|welcome|compost|compostable|good|bad|belong)\b`),
 		pattern(`\bwhat (?:is|are) (?:wrong with|so bad about|the problem with|the matter with) (?:some |the |my |our |any |a |an )*([a-z][a-z' -]*)`),
@@ -255,20 +268,20 @@ func topicKey(said string) string {
 // pageAsked is the page that answers a plain question.
 func pageAsked(text string) (page, bool) {
 	for i, p := range pages {
-		if p.asks != "" && pagePatterns()[i].MatchString(text) {
+		if p.asks != "" && pageAsks[i].MatchString(text) {
 			return p, true
 		}
 	}
 	return page{}, false
 }
 
-var pagePatterns = sync.OnceValue(func() []*regexp.Regexp {
-	out := make([]*regexp.Regexp, len(pages))
+var pageAsks = func() []phrase {
+	out := make([]phrase, len(pages))
 	for i, p := range pages {
-		out[i] = regexp.MustCompile(p.asks)
+		out[i] = pattern(p.asks)
 	}
 	return out
-})
+}()
 
 // pageFor is the page with this topic or alias.
 func pageFor(key string) (page, bool) {
@@ -317,12 +330,4 @@ func closestTopics(key string, n int) []string {
 		out = append(out, a.topic)
 	}
 	return out
-}
-
-// clipLines keeps a list within a page.
-func clipLines(lines []string) []string {
-	if len(lines) <= pageLines {
-		return lines
-	}
-	return append(lines[:pageLines-1:pageLines-1], "... and more: ask for one by name, e.g. guide meat")
 }

@@ -50,7 +50,8 @@ var cautionPages = []page{
 			"NC DEQ, https://www.deq.nc.gov/about/divisions/waste-management/waste-management-permit-guidance/solid-waste-section/disaster-debris/spontaneous-combustion-guidance",
 			"USDA NRCS job sheet 317 (2002), https://docest.com/doc/388104/fotg-section-iv-job-sheet-317",
 			"City of Eugene, https://www.eugene-or.gov/FAQ.aspx?QID=211",
-			"AgriFutures: text named in the standards notes; the last line: " + commonPractice,
+			"AgriFutures, poultry waste composting guidelines (page not named)",
+			"The last line: " + commonPractice,
 		},
 	},
 	{
