@@ -23,7 +23,7 @@ const (
 
 // unhandy is by how much more effort a material counts, by feedstock.Everyday,
 // unless the group says what it has of it. Own choice.
-var unhandy = [4]float64{12, 6, 2, 1}
+var unhandy = [4]float64{20, 10, 2, 1}
 
 // Of a material less degradable than woody, carbon comes too slowly to count on
 // within a season. It is still counted in full, as in the published balances,

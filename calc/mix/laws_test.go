@@ -145,6 +145,16 @@ func TestExactMaterialsHaveNoSpread(t *testing.T) {
 	assert.Equal(t, 1.0, p.Holds)
 }
 
+func TestStatsAreTheTenthAndNinetiethOfHundred(t *testing.T) {
+	f := stuff("x", 45, 30, 50, 300)
+	f.Moisture.Range = measure.Range{Low: 30, Typical: 50, High: 70}
+	p := Describe([]Part{litres(f, 10)}, 0, 1, 20000)
+	// The 10 % point of a symmetric triangle lies sqrt(0.2) of the way up its
+	// rise: 30 + 20 sqrt(0.2). Own arithmetic.
+	assert.InDelta(t, 30+20*math.Sqrt(0.2), p.Moisture.Low, 0.3)
+	assert.InDelta(t, 70-20*math.Sqrt(0.2), p.Moisture.High, 0.3)
+}
+
 func TestDescribeOfNonsenseIsZero(t *testing.T) {
 	for name, parts := range map[string][]Part{
 		"nothing": nil, "no amount": {{Feedstock: grass}}, "negative": {litres(grass, -1)}, "not a number": {litres(grass, math.NaN())},

@@ -108,10 +108,21 @@ func TestNearEqualPrefersWhatHolds(t *testing.T) {
 	sure.ID, vague.ID = "sure", "vague"
 	vague.CN.Low, vague.CN.High = 15, 150
 	vague.Density.Low, vague.Density.High = 30, 250
-	vague.Density.Typical *= 1.02 // a little less to carry
+	vague.Density.Typical *= 1.15 // a little less to carry
 	a := mustSolve(t, Request{Inputs: []Part{litres(grass, 24)}, Candidates: offered(vague, sure)})
 	require.NotEmpty(t, a.Recipes)
 	assert.Equal(t, []string{"sure"}, added(a.Recipes[0]))
+	require.Greater(t, len(a.Recipes), 1)
+	assert.Less(t, a.Recipes[1].Additions[0].VolumeL, a.Recipes[0].Additions[0].VolumeL, "the vague one is less to carry")
+	assert.Greater(t, a.Recipes[0].After.Holds, a.Recipes[1].After.Holds)
+}
+
+func TestSlowCarbonComesLater(t *testing.T) {
+	chips := straw
+	chips.ID, chips.Degradable.Range = "chips", measure.Exact(0.2)
+	a := mustSolve(t, Request{Inputs: []Part{litres(scraps, 40)}, Candidates: offered(chips, straw)})
+	require.Len(t, a.Recipes, 2)
+	assert.Equal(t, []string{"straw"}, added(a.Recipes[0]))
 }
 
 func TestOutOfReach(t *testing.T) {
@@ -151,6 +162,17 @@ func TestOutOfReach(t *testing.T) {
 		require.NotNil(t, a.Fix)
 		assert.Equal(t, []string{"leaves"}, added(*a.Fix))
 		assert.Greater(t, a.Fix.Additions[0].VolumeL, 20.0)
+	})
+	t.Run("a fix beside what is in stock", func(t *testing.T) {
+		// Very wet, so leaves alone turn it brown before it is dry enough.
+		soup := stuff("soup", 45, 19, 88, 350)
+		cands := offered(stuff("grounds", 50, 20, 60, 400))
+		cands[0].MaxL = 40
+		req := Request{Inputs: []Part{litres(soup, 24)}, Candidates: cands, Everything: []feedstock.Feedstock{leaves}}
+		require.Empty(t, mustSolve(t, Request{Inputs: req.Inputs, Candidates: offered(leaves)}).Recipes, "leaves alone do: the case shows nothing")
+		a := mustSolve(t, req)
+		require.NotNil(t, a.Fix)
+		assert.Equal(t, []string{"leaves", "grounds"}, added(*a.Fix))
 	})
 	t.Run("a fix that is never suggested", func(t *testing.T) {
 		hidden := leaves
