@@ -38,10 +38,10 @@ func (s *solver) round(p plan, part float64) (option, bool) {
 }
 
 // nearest finds the whole measures near the exact amounts that miss the aim by
-// least in all, then the least effort.
+// least in all, then the least effort; nothing when they make it worse.
 func (s *solver) nearest(p plan) option {
-	var best option
-	least := math.Inf(1)
+	best := option{blend: s.base, violation: s.aim.violation(s.base)}
+	least := s.aim.missed(s.base)
 	s.neighbours(p, 1, func(o option, effort float64) {
 		if v := s.aim.missed(o.blend) + 1e-3*effort/s.base.VolumeL; v < least {
 			best, least = o, v
@@ -60,7 +60,8 @@ func (s *solver) neighbours(p plan, part float64, visit func(option, float64)) {
 			if s.hasTrace(o) {
 				return
 			}
-			for _, w := range s.waters(blend, part) {
+			waters, n := s.waters(blend, part)
+			for _, w := range waters[:n] {
 				o.waterL, o.blend = w, blend.AddWater(w)
 				o.violation = s.aim.violation(o.blend)
 				all := effort + waterEffort*w
@@ -109,17 +110,23 @@ func (s *solver) amounts(litres, most, part float64) (out [2*reach + 2]float64) 
 	return out
 }
 
-// waters are none and the measures of water around what the middle of the
-// moisture window asks for, and the least that reaches its low end.
-func (s *solver) waters(b Blend, part float64) (out [5]float64) {
-	low, mid := max(0, s.full.need(b)), max(0, s.inner.need(b))
+// waters are none, the measures of water around what the middle of the moisture
+// window asks for, and the least that reaches its low end; n of them.
+func (s *solver) waters(b Blend, part float64) (out [5]float64, n int) {
+	low, mid := s.full.need(b), s.inner.need(b)
+	if mid <= 0 {
+		return out, 1
+	}
 	step := s.measures.WaterStep(mid) * part
 	for i := range 3 {
 		out[1+i] = max(0, whole(mid+float64(i-1)*step, step))
 	}
+	if low <= 0 {
+		return out, 4
+	}
 	step = s.measures.WaterStep(low) * part
 	out[4] = math.Ceil(low/step-1e-9) * step
-	return out
+	return out, 5
 }
 
 func whole(v, step float64) float64 { return math.Round(v/step) * step }

@@ -68,6 +68,10 @@ func Solve(req Request) (Answer, error) {
 	}
 	miss := s.closest()
 	closest := s.recipe(miss, d)
+	if closest.Feasible {
+		answer.Recipes = []Recipe{closest}
+		return answer, nil
+	}
 	answer.Closest, answer.Short = &closest, aim.lacks(miss.blend)
 	answer.Fix, err = s.fix(req.Everything, d)
 	return answer, err
