@@ -136,7 +136,7 @@ func TestTenThousandRandomRequests(t *testing.T) {
 		req := anyRequest(r, 5)
 		a, err := Solve(req)
 		if err != nil {
-			require.ErrorContains(t, err, "does not rot")
+			require.ErrorContains(t, err, "will not rot")
 			continue
 		}
 		if len(a.Recipes) > 0 {

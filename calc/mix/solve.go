@@ -17,7 +17,7 @@ const (
 	nearEqual = 1.25
 	// poor is how many times the best score an alternative may have before it
 	// is no help (own choice).
-	poor = 4
+	poor = 6
 	// weighed is how many of the nearly equal ones are drawn and compared.
 	weighed = 8
 	// enoughPairs and enoughTriples are how many rounded ones are weighed.
@@ -45,7 +45,7 @@ func Solve(req Request) (Answer, error) {
 	}
 	base := Blend{}.Add(canonical(req.Inputs)...)
 	if base.NitrogenKg <= 0 {
-		return Answer{}, fault.New(fault.Missing, "Only %s was given, which does not rot; add the greens or browns it goes with.", names(inputs))
+		return Answer{}, fault.New(fault.Missing, "There is only %s, which will not rot by itself; say which greens or browns go with it.", names(inputs))
 	}
 	cands, err := candidates(req.Candidates, base.VolumeL)
 	if err != nil {
