@@ -13,7 +13,7 @@ import (
 
 const (
 	drainIn      = 5 * time.Second // what is being answered may finish when we stop
-	closeIn      = 3 * time.Second // closing the library's session takes 1 s, or for ever
+	closeIn      = 2 * time.Second // closing the library's session takes 1 s, or for ever
 	longestPause = time.Minute     // between two tries to connect or register
 )
 

@@ -106,7 +106,8 @@ func (p *Platform) packet(c *conn, op int, data json.RawMessage) bool {
 	return true
 }
 
-// identify begins a session. READY is the next packet of the connection.
+// identify begins a session. READY is the next packet of the connection,
+// unless AckFirst was called.
 func (p *Platform) identify(c *conn, data json.RawMessage) bool {
 	var d struct {
 		Token   string `json:"token"`
@@ -125,6 +126,12 @@ func (p *Platform) identify(c *conn, data json.RawMessage) bool {
 		"v": 9, "session_id": session, "resume_gateway_url": p.gatewayURL(), "guilds": []any{},
 		"user":        map[string]any{"id": botID, "username": "heapside", "bot": true},
 		"application": map[string]any{"id": App, "flags": 0},
+	}
+	p.mu.Lock()
+	ackFirst := p.ackFirst
+	p.mu.Unlock()
+	if ackFirst && c.send(opAck, "", 0, nil) != nil {
+		return false
 	}
 	if c.send(opDispatch, "READY", 1, ready) != nil {
 		return false
@@ -223,6 +230,10 @@ func (p *Platform) ForgetSession() { p.update(func() { p.session = "" }) }
 
 // Silence makes the gateway take connections and packets and say nothing more.
 func (p *Platform) Silence() { p.update(func() { p.mute = true }) }
+
+// AckFirst sends a heartbeat's acknowledgement before READY, which the client
+// library does not survive: it waits for itself.
+func (p *Platform) AckFirst() { p.update(func() { p.ackFirst = true }) }
 
 // CloseNext answers the next packet of an operation by closing with a code.
 func (p *Platform) CloseNext(op, code int) { p.update(func() { p.closeNext[op] = code }) }

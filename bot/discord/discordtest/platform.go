@@ -45,6 +45,7 @@ type Platform struct {
 	heartbeat time.Duration
 	refusing  bool
 	mute      bool
+	ackFirst  bool
 	closeNext map[int]int // close code to answer the next packet of an op with
 	faults    map[Point][]Fault
 	session   string // the session that can be resumed

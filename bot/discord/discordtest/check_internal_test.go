@@ -1,0 +1,114 @@
+package discordtest
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+const quiet = `"allowed_mentions":{"parse":[]}`
+
+// TestCheckMessage: each rule lets the good pass and stops the bad. Limits as
+// in discord-api-docs c98d64bc and, where it has them, the published description.
+func TestCheckMessage(t *testing.T) {
+	row := func(buttons string) string { return `"components":[{"type":1,"components":[` + buttons + `]}]` }
+	button := func(id string) string {
+		return fmt.Sprintf(`{"type":2,"style":2,"label":"Undo","custom_id":%q}`, id)
+	}
+	field := `{"name":"n","value":"` + strings.Repeat("v", 1000) + `"}`
+	for _, tc := range []struct {
+		name, data string
+		files      []File
+		says       string // empty: passes
+	}{
+		{"plain", `{"content":"hello",` + quiet + `}`, nil, ""},
+		{"private", `{"content":"hello","flags":64,` + quiet + `}`, nil, ""},
+		{"button", `{"content":"x",` + quiet + `,` + row(button("1:undo")) + `}`, nil, ""},
+		{"file", `{"content":"x",` + quiet + `,"attachments":[{"id":"0","filename":"a.csv"}]}`, []File{{Name: "a.csv"}}, ""},
+		{"mentions not switched off", `{"content":"hello"}`, nil, "allowed_mentions"},
+		{"mentions null", `{"content":"hello","allowed_mentions":{"parse":null}}`, nil, "allowed_mentions"},
+		{"mentions of everyone", `{"content":"hello","allowed_mentions":{"parse":["everyone"]}}`, nil, "allowed_mentions"},
+		{"mention of one", `{"content":"hello","allowed_mentions":{"parse":[],"users":["500000000000000001"]}}`, nil, "allowed_mentions"},
+		{"nothing in it", `{"content":"",` + quiet + `}`, nil, "empty message"},
+		{"unknown property", `{"content":"x","contents":"y",` + quiet + `}`, nil, "no property"},
+		{"content of 2001", `{"content":"` + strings.Repeat("x", 2001) + `",` + quiet + `}`, nil, "maxLength"},
+		{"content of 1001 pairs", `{"content":"` + strings.Repeat("🌱", 1001) + `",` + quiet + `}`, nil, "characters of content"},
+		{"embed title of 257", `{"embeds":[{"title":"` + strings.Repeat("x", 257) + `"}],` + quiet + `}`, nil, "maxLength"},
+		{"embeds of 6001 in all", `{"embeds":[{"fields":[` + strings.Repeat(field+",", 5) + field + `]}],` + quiet + `}`, nil, "6006 in embeds"},
+		{"empty field", `{"embeds":[{"fields":[{"name":"n","value":""}]}],` + quiet + `}`, nil, "field is empty"},
+		{"six buttons in a row", `{"content":"x",` + quiet + `,` + row(strings.Repeat(button("a")+",", 5)+button("b")) + `}`, nil, "maxItems"},
+		{"the same button twice", `{"content":"x",` + quiet + `,` + row(button("a")+","+button("a")) + `}`, nil, "there twice"},
+		{"flags of others", `{"content":"x","flags":1,` + quiet + `}`, nil, "flags"},
+		{"components flag with content", `{"content":"x","flags":32768,` + quiet + `}`, nil, "neither content"},
+		{"file not described", `{"content":"x",` + quiet + `}`, []File{{Name: "a"}}, "described"},
+		{"file under another name", `{"content":"x",` + quiet + `,"attachments":[{"id":"0","filename":"b"}]}`, []File{{Name: "a"}}, "described as"},
+	} {
+		t.Run(tc.name, func(t *testing.T) {
+			err := checkCallback(payload{json: []byte(`{"type":4,"data":` + tc.data + `}`), files: tc.files})
+			expect(t, tc.says, err)
+			expect(t, tc.says, checkEdit(payload{json: []byte(tc.data), files: tc.files}))
+			expect(t, tc.says, checkFollowUp(payload{json: []byte(tc.data), files: tc.files}))
+		})
+	}
+}
+
+func TestCheckOtherAnswers(t *testing.T) {
+	for _, tc := range []struct{ name, json, says string }{
+		{"deferral", `{"type":5}`, ""},
+		{"private deferral", `{"type":5,"data":{"flags":64}}`, ""},
+		{"deferral with other flags", `{"type":5,"data":{"flags":32832}}`, "deferral"},
+		{"deferral with text", `{"type":5,"data":{"content":"soon"}}`, "deferral"},
+		{"suggestions", `{"type":8,"data":{"choices":[{"name":"a","value":"a"}]}}`, ""},
+		{"no suggestions", `{"type":8,"data":{"choices":[]}}`, ""},
+		{"suggestions missing", `{"type":8,"data":{}}`, "without choices"},
+		{"too many suggestions", `{"type":8,"data":{"choices":[` + strings.Repeat(`{"name":"a","value":"a"},`, 25) + `{"name":"b","value":"b"}]}}`, "maxItems"},
+		{"the same suggestion twice", `{"type":8,"data":{"choices":[{"name":"a","value":"a"},{"name":"a","value":"b"}]}}`, "twice"},
+		{"something else", `{"type":9,"data":{}}`, "not expected"},
+		{"not JSON", `{`, "unexpected end"},
+	} {
+		t.Run(tc.name, func(t *testing.T) { expect(t, tc.says, checkCallback(payload{json: []byte(tc.json)})) })
+	}
+}
+
+func TestCheckCommands(t *testing.T) {
+	command := func(rest string) string { return `[{"type":1,"name":"mix","description":"d"` + rest + `}]` }
+	option := func(name, rest string) string {
+		return fmt.Sprintf(`{"type":3,"name":%q,"description":"d"%s}`, name, rest)
+	}
+	choice := `{"name":"%d` + strings.Repeat("n", 98) + `","value":"` + strings.Repeat("v", 100) + `"}`
+	var choices []string
+	for i := range 25 {
+		choices = append(choices, fmt.Sprintf(choice, i%10+i/10*10))
+	}
+	heavy := option("a", `,"choices":[`+strings.Join(choices, ",")+`]`)
+	for _, tc := range []struct{ name, json, says string }{
+		{"plain", command(""), ""},
+		{"permissions as text", command(`,"default_member_permissions":"16"`), ""},
+		{"permissions as a number", command(`,"default_member_permissions":16`), "default_member_permissions"},
+		{"a blank in the name", strings.Replace(command(""), "mix", "mix it", 1), "not allowed"},
+		{"a capital", strings.Replace(command(""), "mix", "Mix", 1), "not allowed"},
+		{"a name of 33", strings.Replace(command(""), "mix", strings.Repeat("m", 33), 1), "not allowed"},
+		{"a description of 101", strings.Replace(command(""), `"d"`, `"`+strings.Repeat("d", 101)+`"`, 1), "maxLength"},
+		{"required after optional", command(`,"options":[` + option("a", "") + "," + option("b", `,"required":true`) + `]`), "required"},
+		{"the same option twice", command(`,"options":[` + option("a", "") + "," + option("a", "") + `]`), "twice"},
+		{"the same command twice", `[{"name":"a","description":"d"},{"name":"a","description":"d"}]`, "twice"},
+		{"choices and completion", command(`,"options":[` + option("a", `,"autocomplete":true,"choices":[{"name":"x","value":"y"}]`) + `]`), "exclude"},
+		{"more than 8000 characters", command(`,"options":[` + heavy + "," + strings.Replace(heavy, `"a"`, `"b"`, 1) + `]`), "characters in all"},
+		{"options beside subcommands", command(`,"options":[{"type":1,"name":"s","description":"d"},` + option("a", "") + `]`), "beside"},
+	} {
+		t.Run(tc.name, func(t *testing.T) { expect(t, tc.says, checkCommands(payload{json: []byte(tc.json)})) })
+	}
+}
+
+func expect(t *testing.T, says string, err error) {
+	t.Helper()
+	if says == "" {
+		assert.NoError(t, err)
+		return
+	}
+	require.Error(t, err)
+	assert.Contains(t, fmt.Sprintf("%v %#v", err, err), says)
+}
