@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"strings"
 	"time"
+	"unicode"
 
 	"heapside/calc/heap"
 	"heapside/commands"
@@ -46,7 +47,7 @@ func Person(name string) heap.Person {
 
 // Run answers lines until they end, the person quits or ctx does.
 func (c *Chat) Run(ctx context.Context) error {
-	prompt := Clean(c.Call.Place.Channel) + "> "
+	prompt := promptFor(c.Call.Place.Channel)
 	for {
 		line, err := c.In.ReadLine(ctx, prompt)
 		if errors.Is(err, io.EOF) || ctx.Err() != nil {
@@ -63,6 +64,21 @@ func (c *Chat) Run(ctx context.Context) error {
 			return nil
 		}
 	}
+}
+
+// maxPrompt is how many columns of a channel's name the prompt shows.
+const maxPrompt = 30
+
+// promptFor names the channel. A keyboard takes nothing in a prompt that does
+// not print, such as the joiners inside an emoji.
+func promptFor(channel string) string {
+	name := strings.Map(func(r rune) rune {
+		if unicode.Is(unicode.C, r) {
+			return -1
+		}
+		return r
+	}, Clean(channel))
+	return columns.Truncate(name, maxPrompt, "…") + "> "
 }
 
 // answer carries out one line; more is false when it ends the chat.

@@ -135,6 +135,19 @@ type blocked struct{}
 
 func (blocked) Read([]byte) (int, error) { select {} }
 
+func TestPrompt(t *testing.T) {
+	tests := []struct{ name, channel, want string }{
+		{"a channel", "millrace-lane", "millrace-lane> "},
+		{"what does not print", "a\x1b[2Jb\u200Dc\uE000", "a[2Jbc> "},
+		{"a long name", strings.Repeat("heap", 20), "heapheapheapheapheapheapheaph…> "},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			assert.Equal(t, tt.want, promptFor(tt.channel))
+		})
+	}
+}
+
 func TestComplete(t *testing.T) {
 	tests := []struct {
 		name, line string

@@ -94,16 +94,31 @@ func NewKeyboard(complete func(line string) (head string, suggestions []string),
 	return k
 }
 
-// ReadLine returns the next line; Ctrl-C and Ctrl-D end the conversation.
-func (k *Keyboard) ReadLine(_ context.Context, prompt string) (string, error) {
-	line, err := k.state.Prompt(prompt)
-	if errors.Is(err, liner.ErrPromptAborted) {
+// ReadLine returns the next line; Ctrl-C, Ctrl-D and the end of ctx end the
+// conversation. After the end of ctx the keyboard can only be closed.
+func (k *Keyboard) ReadLine(ctx context.Context, prompt string) (string, error) {
+	type typed struct {
+		line string
+		err  error
+	}
+	read := make(chan typed, 1)
+	go func() {
+		line, err := k.state.Prompt(prompt)
+		read <- typed{line, err}
+	}()
+	var got typed
+	select {
+	case <-ctx.Done():
+		return "", io.EOF
+	case got = <-read:
+	}
+	if errors.Is(got.err, liner.ErrPromptAborted) {
 		return "", io.EOF
 	}
-	if err == nil && line != "" {
-		k.state.AppendHistory(line)
+	if got.err == nil && got.line != "" {
+		k.state.AppendHistory(got.line)
 	}
-	return line, err
+	return got.line, got.err
 }
 
 // Close gives the terminal back and writes the history.
