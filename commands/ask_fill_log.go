@@ -123,13 +123,22 @@ var waterAmounts = []phrase{
 	pattern(`^{much}\b.*\bwater`),
 }
 
-func fillWater(s sentence, _ Known) (map[string]string, bool) {
+func fillWater(s sentence, k Known) (map[string]string, bool) {
+	if what, ok := allItems(s.text, k); ok && otherThanWater(what) {
+		return nil, false // material went on as well
+	}
 	amount := first(s.text, waterAmounts...)
 	amount = strings.TrimPrefix(strings.TrimPrefix(amount, "about "), "another ")
 	if strings.HasPrefix(amount, "some ") {
 		amount = ""
 	}
 	return map[string]string{"amount": amount}, true
+}
+
+var waterItem = pattern(`^.*\b(?:of )?(?:rain|pond|tap)? ?water$`)
+
+func otherThanWater(what string) bool {
+	return slices.ContainsFunc(splitNames(what), func(part string) bool { return !waterItem.MatchString(strings.TrimSpace(part)) })
 }
 
 var (
@@ -164,7 +173,7 @@ func fillRain(s sentence, _ Known) (map[string]string, bool) {
 	return map[string]string{"rain": rain}, rain != ""
 }
 
-// named is a value and the words that mean it.
+// wording is a value and the words that mean it.
 type wording struct {
 	value   string
 	pattern phrase
@@ -202,9 +211,12 @@ func fillFeel(s sentence, _ Known) (map[string]string, bool) {
 	return map[string]string{"squeeze": squeeze}, squeeze != ""
 }
 
+// elsewhere is what smells and is no heap.
+var elsewhere = pattern(`\b(?:my|his|her|your|i|we|you|he|she|they|shed|hands?|kitchen|house|gloves|clothes|caddy|neighbou?rs?)(?: \w+)? (?:smells?|stinks?|reeks|whiffs|smelt|smelled|stank)\b`)
+
 func fillSmell(s sentence, _ Known) (map[string]string, bool) {
 	smell := meant(s.text, smells)
-	return map[string]string{"smell": smell}, smell != ""
+	return map[string]string{"smell": smell}, smell != "" && !elsewhere.MatchString(s.text)
 }
 
 var (
@@ -241,7 +253,7 @@ func fillNote(s sentence, _ Known) (map[string]string, bool) {
 	if m == nil {
 		return nil, false
 	}
-	text := strings.Trim(m[1], " .\"")
+	text := strings.Trim(m[1], " .:,;-\"")
 	return map[string]string{"text": text}, text != ""
 }
 

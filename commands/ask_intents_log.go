@@ -25,7 +25,7 @@ var logIntents = []intent{
 			{7, pattern(`{n} ?(?:°|degrees?|deg)(?: ?[cf]\b| celsius| fahrenheit)?|{n} ?(?:celsius|fahrenheit|c|f)\b`)},
 			{7, pattern(`\b(?:temp|temperature|thermometer|probe|core|reading|reads|measured|air|middle|centre|center)\b.*{n}|{n}.*\b(?:on the thermometer|in the (?:middle|centre|center|core)|core)\b`)},
 			{6, pattern(`^(?:at |in |on )?# ?(?:is|was|at|is at|was at|now|is now|hit|has hit|reached|has reached|got to|is up to|is down to|dropped to|rose to|fell to|climbed to|has climbed to|cooled to|up to|down to|:|,|-)* (?:about |around )?{n}(?: [.!,]| when| before| after|$)`)},
-			{6, pattern(`^(?:it is |it was |its |it |hit |reached |up to |down to |now |at |got )*(?:at |up to |down to |to |now )?{n} (?:in|on|at|for) (?:the middle of |the core of |the centre of )?#`)},
+			{6, pattern(`^(?:it is |it was |its |it |hit |reached |up to |down to |now |at |got )*(?:at |up to |down to |to |now )?{n} (?:in|on|at|for|from) (?:the middle of |the core of |the centre of )?#|^(?:in|at|on) # (?:it is|it was|i got|we got|i measured) (?:at )?{n}(?: [.!,]|$)|^(?:# )?{n} (?:at )?{len}`)},
 			{6, pattern(`\b(?:degrees?|celsius|fahrenheit)\b`)},
 		},
 	},

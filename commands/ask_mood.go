@@ -23,7 +23,7 @@ var (
 		`plan|plans|planning|planned|thinking|think of|think about|thought about|want|wants|wanted|need|needs|needed|have to|has to|had to|got to|must|ought|supposed|meant to|` +
 		`let us|almost|nearly|wish|wished|hope|hoping|hopes|hoped|imagine|pretend|suppose|assume|assuming|say we|dream|dreamt|dreamed|try to|trying to|tried to|remember to|remind|` +
 		`forgot|forget|ready to|used to|instead of|refuse|never|nobody|no one|neither|nor|cancel|postpone|` +
-		`last (?:year|summer|spring|autumn|fall|winter|season)|years? ago|yet to|anyone|someone please)\b`)
+		`last (?:year|summer|spring|autumn|fall|winter|season)|years? ago|in (?:19|20)\d\d|yet to|anyone|someone please)\b`)
 	// wontHold is a squeeze test, not a plan.
 	wontHold = pattern(`\b(?:will|would) not (hold|stick|stay|clump|make)\b`)
 	// denying words matter except where a rule is about what is not there.

@@ -54,7 +54,7 @@ type candidate struct {
 	args   map[string]string
 }
 
-// Route reads a sentence and returns the command path and arguments it asks
+// route reads a sentence and returns the command path and arguments it asks
 // for; false when no rule is sure enough. It never makes a question into a
 // change of the record. At equal scores a question goes before a change, and
 // two changes that are equally likely are none.

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"heapside/calc/fault"
 	"heapside/calc/feedstock"
 )
 
@@ -109,7 +110,7 @@ func amountAt(words []string, i int, k Known) int {
 }
 
 func isCount(w string) bool {
-	w, _, _ = strings.Cut(w, "-") // "five-gallon"
+	w, _, _ = strings.Cut(strings.TrimPrefix(w, "-"), "-") // "-3", "five-gallon"
 	return slices.Contains(numberWords, w) || strings.IndexAny(w, "0123456789½¼¾⅓⅔") == 0
 }
 
@@ -161,6 +162,8 @@ func nextItems(words []string, from int, k Known) (said string, next int, ok boo
 		for said != "" {
 			if found, err := k.Measures.ParseItems(said); err == nil && len(found) > 0 && found[0].Material != "" {
 				return said, stop, true
+			} else if e, ok := fault.As(err); ok && e.Code == fault.OutOfRange {
+				return said, stop, true // the command says what would be accepted
 			}
 			cut := strings.LastIndexAny(said, ",;")
 			if cut < 0 {

@@ -219,3 +219,22 @@ func TestUnseenSentences(t *testing.T) {
 	t.Logf("%d of %d understood as meant", right, len(rows))
 	assert.GreaterOrEqual(t, right, floor)
 }
+
+// Whatever is logged when it is told is not logged when it is asked or supposed.
+func TestTheSameWordsAskedAreNeverLogged(t *testing.T) {
+	writing := map[string]bool{}
+	for _, in := range intents {
+		writing[in.path] = writing[in.path] || in.writes
+	}
+	for _, row := range rowsOf(t, "testdata/ask.txt") {
+		path, _, ok := route(row[0], millrace)
+		if s, _ := readSentence(row[0], millrace); !ok || !writing[path] || s.directed {
+			continue
+		}
+		said := strings.TrimRight(row[0], ".!?")
+		for _, other := range []string{said + "?", "if " + said, "I wonder whether " + said, "what if " + said, "tomorrow " + said, "maybe " + said, said + " lol", "@everyone " + said} {
+			path, args, ok := route(other, millrace)
+			assert.False(t, ok && writing[path], "%q became %s %v", other, path, args)
+		}
+	}
+}
