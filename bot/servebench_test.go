@@ -62,13 +62,14 @@ func BenchmarkServeIdle(b *testing.B) {
 		})
 		cmd := exec.CommandContext(b.Context(), os.Args[0], "serve", "-db", filepath.Join(b.TempDir(), "garden.db"))
 		cmd.Env = append(os.Environ(), standIn+"="+strings.TrimPrefix(proxy.URL, "http://"), "HEAPSIDE_TOKEN="+discordtest.Token)
-		cmd.Stderr = os.Stderr
+		var log strings.Builder
+		cmd.Stderr = &log
 		require.NoError(b, cmd.Start())
 		p.Registered()
 		p.Command(wren, "mix", map[string]string{"what": "2 buckets of grass clippings"}).Answer()
 		b.ReportMetric(residentMB(b, cmd.Process.Pid), "MB-resident")
 		require.NoError(b, cmd.Process.Signal(os.Interrupt))
-		require.NoError(b, cmd.Wait(), "it stops when asked to")
+		require.NoError(b, cmd.Wait(), log.String())
 		proxy.Close()
 	}
 }
