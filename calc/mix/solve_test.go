@@ -118,11 +118,12 @@ func TestNearEqualPrefersWhatHolds(t *testing.T) {
 }
 
 func TestSlowCarbonComesLater(t *testing.T) {
-	chips := straw
-	chips.ID, chips.Degradable.Range = "chips", measure.Exact(0.2)
-	a := mustSolve(t, Request{Inputs: []Part{litres(scraps, 40)}, Candidates: offered(chips, straw)})
-	require.Len(t, a.Recipes, 2)
-	assert.Equal(t, []string{"straw"}, added(a.Recipes[0]))
+	// Exact materials hold equally, so effort decides; chips are less to carry.
+	exact, chips := stuff("straw", 46, 80, 12, 40), stuff("chips", 46, 80, 12, 46)
+	req := Request{Inputs: []Part{litres(stuff("wet", 48, 18, 76, 320), 40)}, Candidates: offered(chips, exact)}
+	assert.Equal(t, []string{"chips"}, added(mustSolve(t, req).Recipes[0]))
+	req.Candidates[0].Feedstock.Degradable.Range = measure.Exact(0.2)
+	assert.Equal(t, []string{"straw"}, added(mustSolve(t, req).Recipes[0]))
 }
 
 func TestOutOfReach(t *testing.T) {
