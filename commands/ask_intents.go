@@ -104,6 +104,7 @@ var questionIntents = []intent{
 	{
 		path: "guide", example: "how do I do a squeeze test?", fill: fillGuide,
 		cues: []cue{
+			{9, pattern(`\bwhat (?:can|could|should|shall|do|must|to) (?:i|we)?.*\b(?:about|against)\b.*\b(?:rats?|mice|vermin|flies|dust|spores|ash|weeds?|herbicides?|weedkiller|fire)\b`)},
 			{9, pattern(`\bwhat (?:does|do|did) .+ (?:mean|stand for)\b|\b(?:meaning|definition) of\b|\bexplain\b|\bdefine\b`)},
 			{9, pattern(`\b(?:can|could|may|should|do|is it (?:ok(?:ay)?|fine|wise|worth|good|a good idea|allowed)(?: to)?|am i allowed to|are we allowed to|shall|would) (?:i|we|you|people)? ?(?:really )?(?:compost|put|add|throw|chuck|use|bring|include|burn|tip|feed|pop|stick)(?:t?ing)? .+`)},
 			{9, pattern(`\b(?:can|could|does|do|is|are|may|should) .+ (?:go (?:in|on|into)|be composted|be added|compost|compostable|ok(?:ay)? to compost|allowed|ok(?:ay)? (?:in|on|for)|fine (?:in|on)|welcome|good for|bad for|green or (?:a )?brown|a green or a brown|a brown|a green|belong (?:in|on))\b`)},

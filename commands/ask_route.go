@@ -68,13 +68,29 @@ func route(said string, k Known) (path string, args map[string]string, ok bool) 
 	}
 	found := candidates(s, k)
 	if len(found) == 0 {
-		return "", nil, false
+		return bareList(said, k)
 	}
 	best := found[0]
 	if best.intent.writes && len(found) > 1 && found[1].score == best.score && found[1].intent.path != best.intent.path {
 		return "", nil, false
 	}
 	return best.intent.path, best.args, true
+}
+
+// bareList takes a sentence that is nothing but amounts of materials as a
+// question about them: whoever types what arrived wants to know what to add.
+func bareList(said string, k Known) (path string, args map[string]string, ok bool) {
+	items, err := k.Measures.ParseItems(said)
+	if err != nil || len(said) > longestValue {
+		return "", nil, false
+	}
+	for _, item := range items {
+		switch k.Table.Find(item.Material).Outcome {
+		case feedstock.None, feedstock.Ambiguous:
+			return "", nil, false
+		}
+	}
+	return "mix", map[string]string{"what": said}, true
 }
 
 // candidates are the fitting intents, best first: by score, then questions,

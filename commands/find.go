@@ -68,6 +68,10 @@ func (d *desk) heaps(option string) ([]heap.Heap, error) {
 	return kept(all), err
 }
 
+// slipsInName is how many typing slips a heap's name may hold: two already turn
+// "south bay" into "north bay". Own choice.
+const slipsInName = 1
+
 // findHeap matches a name: the same name first, kept heaps before finished
 // ones; then the only one that contains the words or is a slip away from them.
 func findHeap(heaps []heap.Heap, said string) (heap.Heap, error) {
@@ -82,7 +86,7 @@ func findHeap(heaps []heap.Heap, said string) (heap.Heap, error) {
 	}
 	near := matching(open, func(name string) bool { return want != "" && strings.Contains(name, want) })
 	if len(near) == 0 {
-		near = matching(open, func(name string) bool { return feedstock.Distance(name, want) <= 1+len(name)/6 })
+		near = matching(open, func(name string) bool { return len(name) >= 5 && feedstock.Distance(name, want) <= slipsInName })
 	}
 	if len(near) == 1 {
 		return near[0], nil

@@ -40,7 +40,7 @@ func (d *desk) logAdd() (Reply, error) {
 	notes = append(notes, d.addedHint(h, parts))
 	r, err := d.save(h, at, notes, payloads...)
 	if err == nil {
-		r.Cautions = append(partCautions(parts), r.Cautions...)
+		r.Cautions = append(caution(materialsOf(parts)), r.Cautions...)
 	}
 	return r, err
 }
@@ -53,15 +53,6 @@ func (d *desk) addedHint(h heap.Heap, parts []mix.Part) string {
 		hint += " What evens it out: mix heap:\"" + h.Name + "\""
 	}
 	return hint
-}
-
-func partCautions(parts []mix.Part) []string {
-	for _, p := range parts {
-		if p.Feedstock.Caution != "" {
-			return []string{p.Feedstock.Caution}
-		}
-	}
-	return nil
 }
 
 func (d *desk) logTemp() (Reply, error) {

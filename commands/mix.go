@@ -91,6 +91,14 @@ func partOf(item measure.Item, f feedstock.Feedstock) mix.Part {
 	return part
 }
 
+func materialsOf(parts []mix.Part) []feedstock.Feedstock {
+	out := make([]feedstock.Feedstock, len(parts))
+	for i, p := range parts {
+		out[i] = p.Feedstock
+	}
+	return out
+}
+
 // squeezeMoisture is the moisture (% wet basis) a squeeze class stands for; the
 // edges are those of heap.Squeeze, the typical values and far ends our own choice.
 var squeezeMoisture = map[heap.Squeeze]measure.Range{

@@ -24,8 +24,8 @@ func (d *desk) mixReply(answer mix.Answer, notes []string) Reply {
 	if best != nil && len(answer.Recipes) > 0 {
 		r.Body = append(r.Body, d.checkBlock(answer, answer.Recipes[0]))
 	}
-	r.Cautions = mixCautions(answer, best)
-	r.Basis = mixBasis(answer, best)
+	r.Cautions = caution(involved(answer, best))
+	r.Basis = mixBasis(involved(answer, best))
 	return r
 }
 
@@ -186,43 +186,44 @@ func (d *desk) checkBlock(answer mix.Answer, r mix.Recipe) Block {
 	return Block{Title: "Check with the hand", Lines: lines}
 }
 
-// mixCautions carries the caution of the first material that has one.
-func mixCautions(answer mix.Answer, best *mix.Recipe) []string {
-	for _, in := range answer.Inputs {
-		if in.Feedstock.Caution != "" {
-			return []string{in.Feedstock.Caution}
+// caution is the one caution of several materials: a manure's before others,
+// since it concerns what people eat; else the first there is.
+func caution(materials []feedstock.Feedstock) []string {
+	var first []string
+	for _, f := range materials {
+		switch {
+		case f.Caution == "":
+		case f.Kind == feedstock.Manure:
+			return []string{f.Caution}
+		case first == nil:
+			first = []string{f.Caution}
 		}
 	}
-	if best != nil {
-		for _, a := range best.Additions {
-			if a.Feedstock.Caution != "" {
-				return []string{a.Feedstock.Caution}
-			}
-		}
-	}
-	return nil
+	return first
 }
 
-func mixBasis(answer mix.Answer, best *mix.Recipe) []string {
-	basis := []string{
-		"Aim: C:N 25–35 and 50–60 % water, with the wider bounds 20–40 and 40–65 % for “holds” (Cooperband 2002; LSU AgCenter 3838-D after NRAES-54).",
-		"Mass balance on dry matter over the materials' own ranges; “likely” is 8 of 10 draws.",
-	}
-	seen := map[string]bool{}
-	add := func(f feedstock.Feedstock) {
-		if !seen[f.ID] {
-			seen[f.ID] = true
-			basis = append(basis, fmt.Sprintf("%s: C:N %s [%s], water %s %% [%s], %s kg/m³ [%s]", capital(f.Name),
-				whole(f.CN.Typical), f.CN.Source, whole(f.Moisture.Typical), f.Moisture.Source, whole(f.Density.Typical), f.Density.Source))
-		}
-	}
+// involved are the materials of an answer, what came in before what to add.
+func involved(answer mix.Answer, best *mix.Recipe) []feedstock.Feedstock {
+	var all []feedstock.Feedstock
 	for _, in := range answer.Inputs {
-		add(in.Feedstock)
+		all = append(all, in.Feedstock)
 	}
 	if best != nil {
 		for _, a := range best.Additions {
-			add(a.Feedstock)
+			all = append(all, a.Feedstock)
 		}
+	}
+	return all
+}
+
+func mixBasis(materials []feedstock.Feedstock) []string {
+	basis := []string{
+		"Aim: C:N 25–35 and 50–60 % water, with the wider bounds 20–40 and 40–65 % for “holds” (Cooperband 2002; LSU AgCenter 3838-D after NRAES-54)",
+		"mass balance on dry matter over the materials' own ranges; “likely” is 8 of 10 draws",
+	}
+	for _, f := range materials {
+		basis = appendNew(basis, fmt.Sprintf("%s: C:N %s [%s], water %s %% [%s], %s kg/m³ [%s]", f.Name,
+			whole(f.CN.Typical), f.CN.Source, whole(f.Moisture.Typical), f.Moisture.Source, whole(f.Density.Typical), f.Density.Source))
 	}
 	return basis
 }
