@@ -3,6 +3,7 @@ package discord_test
 import (
 	"bytes"
 	"context"
+	"flag"
 	"fmt"
 	"log/slog"
 	"strings"
@@ -17,6 +18,16 @@ import (
 	"heapside/calc/fault"
 	"heapside/commands"
 )
+
+// TestMain lets more tests run at once than there are processors: most of
+// their time goes by waiting for the client library, which sleeps a second
+// whenever it closes a connection.
+func TestMain(m *testing.M) {
+	if err := flag.Set("test.parallel", "12"); err != nil {
+		panic(err)
+	}
+	m.Run()
+}
 
 // The invented members of the invented Millrace Lane Community Garden.
 var (

@@ -47,7 +47,7 @@ func (a *Adapter) onInteraction(i *discordgo.InteractionCreate) {
 	}
 	x := &exchange{Adapter: a, Interaction: i.Interaction, received: time.Now()}
 	if !a.begin(a.slots, x.answer) && !a.begin(a.spare, x.refuse) {
-		a.log.Warn("an interaction was dropped: too many at once")
+		a.log.Warn("an interaction was dropped: too many at once, or we are stopping")
 	}
 }
 

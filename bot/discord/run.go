@@ -192,7 +192,7 @@ func (g *gateway) open(ctx context.Context) error {
 // watch returns nil when the connection was lost, and an error when there is
 // no use in going on.
 func (g *gateway) watch(ctx context.Context) error {
-	check := time.NewTicker(g.cfg.Patience / 6)
+	check := time.NewTicker(max(g.cfg.Patience/6, time.Millisecond))
 	defer check.Stop()
 	lastAck := time.Now()
 	for {

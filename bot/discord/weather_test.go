@@ -130,7 +130,7 @@ func TestGatewayTroubles(t *testing.T) {
 // TestGivesUp: what cannot get better ends Run with an error.
 func TestGivesUp(t *testing.T) {
 	t.Parallel()
-	hasty := func(c *discord.Config) { c.OpenIn = time.Second; c.Patience = 2500 * time.Millisecond }
+	hasty := func(c *discord.Config) { c.OpenIn = 3 * time.Second; c.Patience = 4 * time.Second }
 	for _, tc := range []struct {
 		name   string
 		before func(*scene)
@@ -171,11 +171,11 @@ func TestGivesUp(t *testing.T) {
 // TestHeartbeatsKeepItAlive: the watchdog does not bite what is well.
 func TestHeartbeatsKeepItAlive(t *testing.T) {
 	t.Parallel()
-	const beat = 100 * time.Millisecond
-	s := prepare(t, func(c *discord.Config) { c.Patience = 10 * beat })
+	const beat = 200 * time.Millisecond
+	s := prepare(t, func(c *discord.Config) { c.Patience = 15 * beat })
 	s.Heartbeat(beat)
 	s.run(t)
-	s.Await("heartbeats for twice as long as patience lasts", func(c discordtest.Counts) bool { return c.Heartbeats > 20 })
+	s.Await("heartbeats for longer than patience lasts", func(c discordtest.Counts) bool { return c.Heartbeats > 20 })
 	assert.Equal(t, "Wren logged 58 C.", s.Command(wren, "log temp", map[string]string{"reading": "58"}).Answer().Content)
 	assert.Equal(t, 1, s.Counts().Connected)
 }
