@@ -36,6 +36,10 @@ const (
 // moreKinds is by how much more effort each further addition counts. Own choice.
 const moreKinds = 1.3
 
+// sameKind is by how much more a second material of the same family counts:
+// two sorts of leaves are one answer said twice. Own choice.
+const sameKind = 1.5
+
 // candidate is a material that may be added.
 type candidate struct {
 	Candidate

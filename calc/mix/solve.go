@@ -130,8 +130,7 @@ func (s *solver) roundAll(out []option, plans []plan, enough int, part float64) 
 	return out
 }
 
-// kin is the family of the main material of a set: leaves of oak and of beech
-// are no two answers. Ids begin with the family.
+// kin is the family of the main material of a set.
 func (s *solver) kin(g set, litres [maxAdditions]float64) string {
 	if g.n == 0 {
 		return "water"
@@ -142,8 +141,7 @@ func (s *solver) kin(g set, litres [maxAdditions]float64) string {
 			main = i
 		}
 	}
-	family, _, _ := strings.Cut(s.cands[g.of[main]].Feedstock.ID, "-")
-	return family
+	return s.family(g.of[main])
 }
 
 // choose picks at most n options of different main materials. Among those of

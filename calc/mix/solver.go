@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"strings"
 
 	"heapside/calc/measure"
 )
@@ -120,10 +121,24 @@ func (s *solver) score(g set, litres [maxAdditions]float64, effort float64) floa
 	if all > 0 {
 		effort *= weighed / all
 	}
-	for range g.n - 1 {
-		effort *= moreKinds
+	for i := range g.n {
+		if i > 0 {
+			effort *= moreKinds
+		}
+		for j := range i {
+			if s.family(g.of[i]) == s.family(g.of[j]) {
+				effort *= sameKind
+			}
+		}
 	}
 	return effort
+}
+
+// family is the first word of a material's id: leaves of oak and of beech are
+// of one.
+func (s *solver) family(candidate int) string {
+	family, _, _ := strings.Cut(s.cands[candidate].Feedstock.ID, "-")
+	return family
 }
 
 // singles are the plans of one material, by score.
