@@ -1,0 +1,90 @@
+package process
+
+import (
+	"math"
+
+	"heapside/calc/feedstock"
+	"heapside/calc/heap"
+)
+
+// Material is what an addition brings. Shares are 0 to 1: VolatileShare of dry
+// mass, Degradable of the volatile (organic) part, FastShare of the degradable.
+// LooseDensity is kg dry per m3 as it lies in a bucket, 0 when not known.
+type Material struct {
+	DryKg, WaterKg                       float64
+	CarbonKg, NitrogenKg                 float64
+	VolatileShare, Degradable, FastShare float64
+	LooseDensity                         float64
+	TempC                                float64
+}
+
+// usualTempC is how warm material and water are when nobody knows (own choice).
+const usualTempC = 15
+
+// Rates at which material rotted in the heap it came from, 1/d: what a 1 m3
+// heap of this model loses over its first month, fast and slow (own choice).
+const (
+	agedFast = 0.18
+	agedSlow = 0.015
+)
+
+// Of is what an addition on the record brings, at the typical values of its
+// feedstock and 15 C; set TempC when the air is known. What had been rotting
+// elsewhere comes with less to degrade. Negative or unreal masses bring nothing.
+func Of(added heap.Added, f feedstock.Feedstock) Material {
+	kg := within(added.MassKg, 0, 1e6)
+	water := kg * within(f.Moisture.Typical/100, 0, 0.98)
+	m := Material{
+		DryKg: kg - water, WaterKg: water,
+		VolatileShare: within(f.Volatile.Typical/100, 0, 1),
+		Degradable:    within(f.Degradable.Typical, 0, 1),
+		TempC:         usualTempC,
+	}
+	m.FastShare = fastShare(m.Degradable)
+	m.NitrogenKg = m.DryKg * f.Nitrogen() / 100
+	if m.NitrogenKg > 0 {
+		m.CarbonKg = m.DryKg * f.Carbon.Typical / 100
+	}
+	if added.VolumeL > 0 {
+		m.LooseDensity = 1000 * m.DryKg / added.VolumeL
+	}
+	return m.aged(added.AgeDays)
+}
+
+// aged is the material after days of rotting elsewhere.
+func (m Material) aged(days float64) Material {
+	if !(days > 0) {
+		return m
+	}
+	organic := m.DryKg * m.VolatileShare
+	fast := organic * m.Degradable * m.FastShare * math.Exp(-agedFast*days)
+	slow := organic * m.Degradable * (1 - m.FastShare) * math.Exp(-agedSlow*days)
+	inert := organic * (1 - m.Degradable)
+	left := fast + slow + inert
+	if organic <= 0 || left <= 0 || fast+slow <= 0 {
+		return m
+	}
+	m.DryKg -= organic - left
+	m.CarbonKg *= left / organic
+	m.VolatileShare = left / m.DryKg
+	m.Degradable = (fast + slow) / left
+	m.FastShare = fast / (fast + slow)
+	return m
+}
+
+// fastShares gives the fast share of the degradable solids by the degradable
+// share of the organic ones, straight lines between (own choice: wood chips,
+// leaves, straw, an average mixture, grass, kitchen scraps).
+var fastShares = []struct{ degradable, fast float64 }{
+	{0, 0.03}, {0.20, 0.05}, {0.42, 0.12}, {0.45, 0.15}, {0.58, 0.40}, {0.70, 0.60}, {0.75, 0.60}, {1, 0.65},
+}
+
+func fastShare(degradable float64) float64 {
+	for i := 1; i < len(fastShares); i++ {
+		a, b := fastShares[i-1], fastShares[i]
+		if degradable <= b.degradable {
+			return a.fast + (b.fast-a.fast)*(degradable-a.degradable)/(b.degradable-a.degradable)
+		}
+	}
+	return fastShares[len(fastShares)-1].fast
+}

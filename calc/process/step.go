@@ -1,0 +1,172 @@
+package process
+
+import "math"
+
+// Limits of one substep: no zone moves more than mostMove, nor further than
+// mostRelax of the way to where its losses would take it (own choice; an hour's
+// plain step was seen to blow up with a very open heap).
+const (
+	mostMove   = 1.5 // C
+	mostRelax  = 0.8
+	mostSteps  = 240 // per hour; beyond it the rest of the hour is one step
+	secondsDay = 86400.0
+)
+
+// Step carries the heap one hour on. An empty heap only follows the soil.
+func (s *State) Step(p *Params, set *Setup, h Hour) {
+	air := h.Air()
+	s.StepAir(p, set, &air, air.Seconds, nil)
+}
+
+// StepAir is Step with the weather worked out before. No substep is longer than
+// mostS seconds; what crosses the border is added to books unless nil.
+func (s *State) StepAir(p *Params, set *Setup, air *Air, mostS float64, books *Balance) {
+	s.SoilC += (air.C - s.SoilC) * air.soil
+	if s.Empty() {
+		return
+	}
+	f := s.frame(p, set, air)
+	for left, n := air.Seconds, 0; left > 1e-6; n++ {
+		r := f.rates(s)
+		dt := min(left, mostS)
+		if n < mostSteps {
+			dt = min(dt, r.longest())
+		}
+		f.apply(s, &r, dt, books)
+		left -= dt
+	}
+}
+
+// frame is what stays the same through the substeps of an hour.
+type frame struct {
+	p      *Params
+	set    *Setup
+	air    *Air
+	rate   float64 // factor on every degradation: C:N, disturbance, per temperature unit
+	growth float64 // activity growth per temperature unit, 1/s
+	film   float64 // W/m2K to the air through film and cover
+}
+
+func (s *State) frame(p *Params, set *Setup, air *Air) frame {
+	film := filmWm2K * (0.6 + (air.wind-0.6)*set.Shelter)
+	f := frame{
+		p: p, set: set, air: air,
+		film:   1 / (1/film + set.CoverR),
+		rate:   CarbonNitrogenFactor(s.CN()) / max(Cardinal(20, p.TMin, p.TOpt, p.TMax), leastRate),
+		growth: p.Growth / secondsDay / max(Cardinal(35, p.TMin, p.TOpt, p.TMax), leastRate),
+	}
+	if s.Eps != 0 {
+		f.rate *= math.Exp(s.Eps)
+	}
+	return f
+}
+
+// flows is what happens at a moment: per zone degradation in kg/s, heat in kW
+// and water in kg/s; what crosses the border on the side.
+type flows struct {
+	core, mantle zoneFlow
+	conducted    float64 // kW into the heap
+	airHeat      float64 // kW carried in by air
+	airWater     float64 // kg/s carried off by air, dried from the surface apart
+	dried        float64 // kg/s off the surface
+	rain         float64 // kg/s
+}
+
+type zoneFlow struct {
+	loss       float64 // kg/s of degradable solids
+	heat       float64 // kW from all causes
+	water      float64 // kg/s from all causes but surface drying
+	warming    float64 // K/s
+	relaxation float64 // 1/s at which its losses pull it back
+	pool       float64 // kFast Fast + kSlow Slow, kg/d
+}
+
+func (r *flows) longest() float64 {
+	most := max(math.Abs(r.core.warming), math.Abs(r.mantle.warming), 1e-9)
+	return max(1, min(mostMove/most, mostRelax/max(r.core.relaxation, r.mantle.relaxation, 1e-9)))
+}
+
+// rates works out the flows of the moment.
+func (f *frame) rates(s *State) flows {
+	p, c, m := f.p, &s.Core, &s.Mantle
+	dryC, dryM := c.dry(), m.dry()
+	g := s.shape(p, f.set)
+	airC, airM := c.airSpace(dryC, g.density), m.airSpace(dryM, g.density)
+	wetC, wetM := MoistureFactor(wetBasis(c.Water, dryC)), MoistureFactor(wetBasis(m.Water, dryM))
+	satC, satM := SaturationKPa(c.T), SaturationKPa(m.T)
+
+	var r flows
+	potential := func(z *Zone, wet, fas float64) (pool, loss float64) {
+		pool = p.KFast*z.Fast + p.KSlow*z.Slow
+		return pool, pool / secondsDay * f.rate * Cardinal(z.T, p.TMin, p.TOpt, p.TMax) * wet * AirSpaceFactor(fas) * z.Activity
+	}
+	r.core.pool, r.core.loss = potential(c, wetC, airC)
+	r.mantle.pool, r.mantle.loss = potential(m, wetM, airM)
+
+	draught := f.draught(&g, coreShare*airC+(1-coreShare)*airM, airDensity(c.T, satC))
+	diffusion := diffusivity(c.T) * g.radius
+	oxygen(c, m,
+		draught+diffusion*airM*airM*shellMantle*f.set.Exchange, draught+diffusion*airC*airC*shellCore,
+		r.mantle.loss*o2PerLoss, r.core.loss*o2PerLoss)
+	r.core.loss *= OxygenFactor(c.O2, o2Half)
+	r.mantle.loss *= OxygenFactor(m.O2, o2Half)
+
+	f.heatFlows(s, &r, &g, draught*f.air.density, exhaust(satC, wetC), exhaust(satM, wetM), dryC, dryM)
+	r.rain = f.air.rain * g.top * f.set.RainIn
+	r.dried = min(p.SurfaceDrying*f.air.et0*g.top*wetM*f.set.Open, m.Water/3600*0.2)
+	r.mantle.water += r.rain
+	r.mantle.heat += r.rain * waterHeat * f.air.C
+	r.core.warm(c, dryC)
+	r.mantle.warm(m, dryM)
+	return r
+}
+
+// draught is the chimney flow in m3/s: buoyancy through a porous body (Darcy).
+func (f *frame) draught(g *shape, fas, inside float64) float64 {
+	const viscosity, gravity = 1.9e-5, 9.81
+	k := permeability(f.p.Permeability, fas)
+	if f.p.DensityPower != 0 {
+		k *= math.Pow(referenceDensity/g.density, f.p.DensityPower)
+	}
+	return f.set.Draught * k * g.top / viscosity * gravity * max(0, f.air.density-inside)
+}
+
+// referenceDensity is the dry density in kg/m3 at which Permeability is stated.
+const referenceDensity = 110
+
+// exhaust is kg of water per kg of dry air that leaves a zone: saturated as far
+// as the zone is moist (Haug 1993, formula seen in public code).
+func exhaust(kPa, wet float64) float64 { return humidityRatio(kPa) * min(1, wet+0.02) }
+
+// heatFlows adds conduction and moist air, dryAir in kg/s.
+func (f *frame) heatFlows(s *State, r *flows, g *shape, dryAir, vc, vm, dryC, dryM float64) {
+	p, c, m := f.p, &s.Core, &s.Mantle
+	thetaC, thetaM := c.Water*g.density/(1000*dryC), m.Water*g.density/(1000*dryM)
+	between := shellCore * (conduct0 + p.ConductSlope*0.5*(thetaC+thetaM)) * g.radius / 1000
+	out := shellMantle * (conduct0 + p.ConductSlope*thetaM) * g.radius * f.set.Surface
+	toAir := (g.area - g.base) / (g.area/out + 1/f.film) / 1000
+	toSoil := g.base / (g.area/out + 1.0/groundWm2K) / 1000
+	inner := between * (c.T - m.T)
+	r.conducted = -toAir*(m.T-f.air.C) - toSoil*(m.T-s.SoilC)
+
+	hc, hm := Enthalpy(c.T, vc), Enthalpy(m.T, vm)
+	back, backWater := p.Reflux*max(0, hc-hm), p.Reflux*max(0, vc-vm)
+	r.core.heat = r.core.loss*heatPerLoss - inner + dryAir*(hm-hc)
+	r.core.water = r.core.loss*waterPerLoss + dryAir*(vm-vc)
+	r.mantle.heat = r.mantle.loss*heatPerLoss + inner + r.conducted + dryAir*(f.air.enthalpy-hm+back)
+	r.mantle.water = r.mantle.loss*waterPerLoss + dryAir*(f.air.vapour-vm+backWater)
+	r.airHeat = dryAir * (f.air.enthalpy - hc + back)
+	r.airWater = dryAir * (vc - f.air.vapour - backWater)
+	r.core.relaxation = between + dryAir*slope(vc)
+	r.mantle.relaxation = between + toAir + toSoil + dryAir*slope(vm)
+}
+
+// slope is about how fast the enthalpy of moist air rises, kJ/kgK, where it
+// carries v kg of vapour (own fit, within a fifth from 20 to 70 C).
+func slope(v float64) float64 { return 1 + 140*v*(1+1.6*v) }
+
+func (r *zoneFlow) warm(z *Zone, dry float64) {
+	capacity := solidsHeat*dry + waterHeat*z.Water
+	r.warming = (r.heat - waterHeat*z.T*r.water) / capacity
+	r.relaxation /= capacity
+}
