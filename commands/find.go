@@ -175,7 +175,7 @@ func (a *Assistant) Complete(ctx context.Context, call Call, option, typed strin
 		if err != nil {
 			return nil
 		}
-		return d.complete(o, clip(clean(typed), maxName))
+		return d.complete(o, clip(clean(typed), maxArg))
 	}
 	return nil
 }

@@ -22,7 +22,7 @@ func Render(r commands.Reply) string {
 		p.line("  ", "Caution: "+c)
 	}
 	if len(r.Basis) > 0 {
-		p.block(commands.Block{Title: "Rests on", Lines: r.Basis})
+		p.line("  ", "Rests on: "+strings.Join(r.Basis, "; ")+".")
 	}
 	for _, f := range r.Files {
 		p.line("  ", fmt.Sprintf("Attached: %s, %s. %s", f.Name, size(len(f.Data)), f.Alt))
