@@ -13,6 +13,7 @@ import (
 	"heapside/calc/feedstock"
 	"heapside/calc/heap"
 	"heapside/calc/measure"
+	"heapside/calc/process"
 	"heapside/storage"
 )
 
@@ -33,6 +34,13 @@ var rows = map[int64][]string{
 		`INSERT INTO stock (guild, channel, material, said, volume_l, at_ms) VALUES ('millrace-lane', 'heaps', 'straw', 'a bale', 120, 1777723200000)`,
 		`INSERT INTO materials (guild, channel, id, feedstock) VALUES ('millrace-lane', 'heaps', 'grass',
 			'{"ID":"grass","Name":"grass","Density":{"Low":180,"Typical":210,"High":260,"Source":"group"},"Aliases":["lawn"]}')`,
+	},
+	3: {
+		`INSERT INTO tracks (guild, channel, heap_id, data) VALUES ('millrace-lane', 'heaps', 4, x'0102')`,
+		`INSERT INTO forecasts (guild, channel, heap_id, made_ms, ahead_ms, low_c, mid_c, high_c, last_c)
+			VALUES ('millrace-lane', 'heaps', 4, 1777723200000, 86400000, 45, 50, 58, NULL)`,
+		`INSERT INTO weather (service, lat, lon, fetched_ms, since_ms, until_ms, report)
+			VALUES ('open-meteo', 5150, -10, 1777723200000, 1777680000000, 1777766400000, x'1f8b')`,
 	},
 }
 
@@ -64,6 +72,19 @@ var checks = map[int64]func(*testing.T, *storage.DB){
 		require.Len(t, materials, 1)
 		assert.Equal(t, feedstock.Property{Range: measure.Range{Low: 180, Typical: 210, High: 260}, Source: "group"}, materials[0].Density)
 		assert.Equal(t, []string{"lawn"}, materials[0].Aliases)
+	},
+	3: func(t *testing.T, db *storage.DB) {
+		track, err := db.Track(t.Context(), here, 4)
+		require.NoError(t, err)
+		assert.Equal(t, []byte{1, 2}, track)
+		said, err := db.Forecasts(t.Context(), here, 4, noon)
+		require.NoError(t, err)
+		require.Len(t, said, 1)
+		assert.Equal(t, process.Band{Low: 45, Mid: 50, High: 58}, said[0].Band)
+		report, ok, err := db.LatestReport(t.Context(), "open-meteo", 51.5, -0.1)
+		require.NoError(t, err)
+		assert.True(t, ok)
+		assert.Equal(t, []byte{0x1f, 0x8b}, report.Data)
 	},
 }
 

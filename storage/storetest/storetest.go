@@ -11,6 +11,8 @@ import (
 	"heapside/calc/fault"
 	"heapside/calc/feedstock"
 	"heapside/calc/heap"
+	"heapside/calc/process"
+	"heapside/storage"
 )
 
 // Store is the record as the suite sees it.
@@ -28,6 +30,13 @@ type Store interface {
 	SaveStock(ctx context.Context, at heap.Place, stock ...heap.Stock) error
 	Materials(ctx context.Context, at heap.Place) ([]feedstock.Feedstock, error)
 	SaveMaterial(ctx context.Context, at heap.Place, f feedstock.Feedstock) error
+	Track(ctx context.Context, at heap.Place, id heap.ID) ([]byte, error)
+	SaveTrack(ctx context.Context, at heap.Place, id heap.ID, data []byte) error
+	Forecasts(ctx context.Context, at heap.Place, id heap.ID, since time.Time) ([]process.Forecast, error)
+	SaveForecasts(ctx context.Context, at heap.Place, id heap.ID, forecasts ...process.Forecast) error
+	AppendReport(ctx context.Context, r storage.Report) error
+	LatestReport(ctx context.Context, service string, lat, lon float64) (storage.Report, bool, error)
+	Reports(ctx context.Context, lat, lon float64, since, until, asOf time.Time) ([]storage.Report, error)
 }
 
 // Run runs the suite; open returns an empty record that closes with the test.
@@ -40,6 +49,8 @@ func Run(t *testing.T, open func(t *testing.T) Store) {
 		{"entries", entryTests},
 		{"void", voidTests},
 		{"settings", settingTests},
+		{"outlook", outlookTests},
+		{"weather", weatherTests},
 		{"scope", scopeTests},
 		{"writes", writeTests},
 	} {
