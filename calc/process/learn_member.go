@@ -1,0 +1,101 @@
+package process
+
+import (
+	"math"
+	"math/rand/v2"
+)
+
+// member is one of the heaps that the record allows: its own numbers, where
+// they took it, and what it remembers of the way.
+type member struct {
+	P Params
+	S State
+
+	AirC    float64 // how far its air is from the climate on hours nobody knows
+	Probe   float64 // how fast its core moves now, C per hour
+	PeakC   float64 // the hottest its core has been
+	SinceH  float64 // hours since its core was last above curedBelowC
+	OpenedH float64 // hours since it was last turned
+}
+
+// stateValues is how many numbers of a member are kept in a snapshot besides
+// its parameters.
+const stateValues = 28
+
+// values are those numbers; a test holds the list complete.
+func (m *member) values() [stateValues]*float64 {
+	s, c, o := &m.S, &m.S.Core, &m.S.Mantle
+	return [stateValues]*float64{
+		&c.T, &c.Fast, &c.Slow, &c.Inert, &c.Ash, &c.Water, &c.Activity, &c.O2,
+		&o.T, &o.Fast, &o.Slow, &o.Inert, &o.Ash, &o.Water, &o.Activity, &o.O2,
+		&s.Loose, &s.SoilC, &s.Eps, &s.CarbonShare, &s.NitrogenShare, &s.Packing, &s.AddedDegradable,
+		&m.AirC, &m.Probe, &m.PeakC, &m.SinceH, &m.OpenedH,
+	}
+}
+
+// round brings the member to the precision of a snapshot, so that going on from
+// one gives the very numbers that going on without it would have given.
+func (m *member) round() {
+	// Twice, since what is held at a bound settles only then.
+	for range 2 {
+		at := m.P.Coordinates()
+		for i := range at {
+			at[i] = float64(float32(at[i]))
+		}
+		m.P.SetCoordinates(at)
+	}
+	for _, v := range m.values() {
+		*v = float64(float32(*v))
+	}
+}
+
+// Slow disturbances, drawn once a day.
+const (
+	epsMemory   = 0.9  // own choice
+	epsSpread   = 0.10 // of the log rate (own choice; without it the bands were too narrow on synthetic heaps)
+	waterSpread = 0.01 // of the water, for rain and drying that differ from spot to spot (own choice)
+)
+
+// disturb moves what changes slowly and unseen by one day.
+func (m *member) disturb(airSpreadC float64, r *rand.Rand) {
+	m.S.Eps = epsMemory*m.S.Eps + epsSpread*r.NormFloat64()
+	m.AirC = airMemory*m.AirC + math.Sqrt(1-airMemory*airMemory)*airSpreadC*r.NormFloat64()
+	wetter := math.Exp(waterSpread * r.NormFloat64())
+	m.S.Core.Water *= wetter
+	m.S.Mantle.Water *= wetter
+}
+
+// curedBelowC is the core temperature that curing counts from (own choice of
+// the rule in readyAt).
+const curedBelowC = 40
+
+// step carries the member through the weather of air.
+func (m *member) step(set *Setup, air *Air) {
+	before := m.S.Core.T
+	m.S.StepAir(&m.P, set, air, max(leastLongestS, air.Seconds/4), nil)
+	hours := air.Seconds / 3600
+	m.Probe = (m.S.Core.T - before) / hours
+	m.PeakC = max(m.PeakC, m.S.Core.T)
+	m.OpenedH += hours
+	if m.SinceH += hours; m.S.Core.T > curedBelowC {
+		m.SinceH = 0
+	}
+}
+
+// leastLongestS is the longest step in seconds that the model may take through
+// an hour of weather; through longer pieces it may take a quarter of them (own
+// choice: those are for heaps that lie still).
+const leastLongestS = 3600
+
+func (m *member) turn(airC float64) {
+	m.S.Turn(&m.P, airC)
+	m.Probe, m.OpenedH = 0, 0
+}
+
+// pull and push give the shake of a cloud the parameters.
+func pull(m *member, into []float64) {
+	at := m.P.Coordinates()
+	copy(into, at[:])
+}
+
+func push(m *member, from []float64) { m.P.SetCoordinates([Learned]float64(from)) }
