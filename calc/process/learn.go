@@ -100,6 +100,7 @@ func (s *story) chance(hour int64, event int) *rand.Rand {
 const (
 	drawnAtStart = 1023
 	drawnDaily   = 1022
+	drawnAhead   = 1021
 )
 
 func begin(s *story) stage {
