@@ -22,7 +22,7 @@ var (
 	busy      = refusal(fault.NotSaved, "I am busy just now and did nothing. Try again in a moment.")
 	broken    = refusal(fault.NotSaved, "That went wrong on my side. Look at the history to see whether it was saved before you try again.")
 	tooLong   = refusal(fault.NotSaved, "That took too long and I stopped. Look at the history to see whether it was saved before you try again.")
-	unshown   = refusal(fault.NotSaved, "There is an answer, but it could not be shown. What you logged is saved.")
+	unshown   = refusal(fault.NotSaved, "There is an answer, but it could not be shown. Look at the history to see what was saved.")
 	elsewhere = commands.Reply{Headline: "The answer is shown only to the person who asked."}
 )
 
@@ -185,11 +185,4 @@ func (x *exchange) check(doing string, err error) {
 		attrs = append(attrs, "answer", strings.TrimSpace(string(rest.ResponseBody)))
 	}
 	x.log.Warn(doing, attrs...)
-}
-
-// gone reports that the interaction is no longer known: it took too long.
-func gone(err error) bool {
-	var rest *discordgo.RESTError
-	return errors.As(err, &rest) && rest.Message != nil &&
-		(rest.Message.Code == discordgo.ErrCodeUnknownInteraction || rest.Message.Code == discordgo.ErrCodeUnknownWebhook)
 }

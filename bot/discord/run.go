@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"net/http"
 	"time"
 
 	"github.com/bwmarrin/discordgo"
@@ -15,16 +14,6 @@ const (
 	drainIn      = 5 * time.Second // what is being answered may finish when we stop
 	closeIn      = 2 * time.Second // closing the library's session takes 1 s, or for ever
 	longestPause = time.Minute     // between two tries to connect or register
-)
-
-// Gateway close codes. Source: discord-api-docs c98d64bc,
-// topics/opcodes-and-status-codes.mdx.
-const (
-	closeAuthFailed     = 4004
-	closeInvalidSeq     = 4007
-	closeSessionExpired = 4009
-	closeInvalidShard   = 4010 // this and up to 4014 say: do not connect again
-	closeBadIntents     = 4014
 )
 
 // Run opens the gateway, registers the commands and serves until the context
@@ -91,7 +80,7 @@ func (g *gateway) serve(ctx context.Context) error {
 	if err := g.connect(ctx); err != nil {
 		return err
 	}
-	go g.register(ctx)
+	go g.publish(ctx)
 	for {
 		if err := g.watch(ctx); err != nil {
 			return err
@@ -233,73 +222,4 @@ func (g *gateway) shut() {
 	case <-done:
 	case <-time.After(closeIn):
 	}
-}
-
-// register puts the whole catalogue in place of what was registered before.
-// It goes on trying while the platform is only unwell.
-func (g *gateway) register(ctx context.Context) {
-	var app string
-	select {
-	case app = <-g.app:
-	case <-ctx.Done():
-		return
-	}
-	for pause := time.Second; ; pause = min(2*pause, longestPause) {
-		_, err := g.rest.ApplicationCommandBulkOverwrite(app, g.cfg.Guild, g.scoped(), discordgo.WithContext(ctx))
-		switch {
-		case err == nil:
-			g.log.Info("commands registered", "count", len(g.registration))
-			close(g.ready)
-			return
-		case ctx.Err() != nil:
-			return
-		case refused(err):
-			g.failed <- fmt.Errorf("%w (%w)", ErrToken, err)
-			return
-		case clientError(err):
-			g.failed <- fmt.Errorf("discord: the platform refused the commands: %w", err)
-			return
-		}
-		g.log.Warn("cannot register the commands, trying again", "err", err, "in", pause)
-		if sleep(ctx, pause) != nil {
-			return
-		}
-	}
-}
-
-// scoped is the registration for where it goes: commands of one guild say
-// nothing about contexts.
-func (g *gateway) scoped() []*discordgo.ApplicationCommand {
-	if g.cfg.Guild == "" {
-		return g.registration
-	}
-	out := make([]*discordgo.ApplicationCommand, len(g.registration))
-	for i, c := range g.registration {
-		local := *c
-		local.Contexts, local.IntegrationTypes = nil, nil
-		out[i] = &local
-	}
-	return out
-}
-
-// refused reports that the token is not accepted.
-func refused(err error) bool {
-	var rest *discordgo.RESTError
-	if errors.As(err, &rest) && rest.Response != nil {
-		return rest.Response.StatusCode == http.StatusUnauthorized
-	}
-	return websocket.IsCloseError(err, closeAuthFailed)
-}
-
-// hopeless reports a close code after which one must not connect again.
-func hopeless(err error) bool {
-	var closed *websocket.CloseError
-	return errors.As(err, &closed) && closed.Code >= closeInvalidShard && closed.Code <= closeBadIntents
-}
-
-// clientError reports an answer that says the request was wrong.
-func clientError(err error) bool {
-	var rest *discordgo.RESTError
-	return errors.As(err, &rest) && rest.Response != nil &&
-		rest.Response.StatusCode >= 400 && rest.Response.StatusCode < 500
 }

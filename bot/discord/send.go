@@ -3,7 +3,6 @@ package discord
 import (
 	"bytes"
 	"context"
-	"errors"
 	"time"
 
 	"github.com/bwmarrin/discordgo"
@@ -142,14 +141,4 @@ func (x *exchange) send(ctx context.Context, method, url string, payload any, fi
 		return nil
 	}
 	return err
-}
-
-// delivered reports success, or that an earlier try of the same answer had
-// arrived although the platform failed to say so.
-func delivered(err error) bool {
-	var rest *discordgo.RESTError
-	if errors.As(err, &rest) && rest.Message != nil {
-		return rest.Message.Code == discordgo.ErrCodeInteractionHasAlreadyBeenAcknowledged
-	}
-	return err == nil
 }
