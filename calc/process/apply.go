@@ -21,7 +21,8 @@ const (
 // takes water at the zone's temperature: sun and wind pay for its evaporation.
 func (f *frame) advance(z *Zone, r *zoneFlow, dried, dt float64, books *Balance) {
 	loss := min(r.loss*dt, 0.5*(z.Fast+z.Slow))
-	fast := f.p.KFast * z.Fast / (r.pool + 1e-12)
+	fast := f.p.KFast * z.Fast
+	fast /= fast + f.p.KSlow*z.Slow + 1e-12
 	z.Fast = max(0, z.Fast-loss*fast)
 	z.Slow = max(0, z.Slow-loss*(1-fast))
 	dry := z.dry()
@@ -35,18 +36,7 @@ func (f *frame) advance(z *Zone, r *zoneFlow, dried, dt float64, books *Balance)
 		books.CarriedKJ += waterHeat * (after*(z.Water-water) + before*(water-reached))
 		books.HeldKJ += (after - moved) * (solidsHeat*dry + waterHeat*water)
 	}
-	f.grow(z, dry, dt)
-}
-
-// grow lets the activity rise: logistic, with the temperature and moisture
-// factors of the rates (own choice).
-func (f *frame) grow(z *Zone, dry, dt float64) {
-	if z.Activity >= 1 {
-		return
-	}
-	wet := min(1, MoistureFactor(wetBasis(z.Water, dry))*1.05)
-	rise := f.growth * Cardinal(z.T, f.p.TMin, f.p.TOpt, f.p.TMax) * z.Activity * (1 - z.Activity) * wet * dt
-	z.Activity = within(z.Activity+rise, leastActivity, 1)
+	z.Activity = within(z.Activity+r.growth*dt, leastActivity, 1)
 }
 
 // drain lets water above what the heap holds run down: half of the mantle's

@@ -7,22 +7,35 @@ import "math"
 const o2PerVolume = 0.279 / ambientO2
 
 // oxygen finds the mole fractions at which supply and use balance, since pores
-// refill within minutes. Supplies are m3/s of air into mantle and core, uses kg
-// O2/s without a limit. Three passes from the last values suffice.
+// refill within minutes:
+//
+//	am (0.2095 - xm) = um xm/(xm+h) + uc xc/(xc+h)
+//	ac (xm - xc)     = uc xc/(xc+h)
+//
+// Supplies are m3/s of air into mantle and core, uses kg O2/s without a limit.
+// With xm put in from the second line, the first less its right side is convex
+// and falls with xc, so Newton's method reaches the one root from anywhere, and
+// after its first step from below. It starts where the pores were last.
 func oxygen(core, mantle *Zone, toMantle, toCore, useMantle, useCore float64) {
-	am := toMantle*o2PerVolume + 1e-12
-	ac := toCore*o2PerVolume + 1e-12
-	xc, xm := core.O2, mantle.O2
-	for range 3 {
-		reach := max(ambientO2-useCore*OxygenFactor(xc, o2Half)/am, 0)
-		xm = balance(am, reach, useMantle)
-		xc = balance(ac, xm, useCore)
+	const h = o2Half
+	am, ac := toMantle*o2PerVolume+1e-12, toCore*o2PerVolume+1e-12
+	ratio := useCore / ac
+	xc := within(core.O2, 0, ambientO2)
+	var xm float64
+	for range 12 {
+		inv := 1 / (xc + h)
+		f := xc * inv
+		xm = xc + ratio*f
+		df := h * inv * inv // slope of f
+		dm := 1 + ratio*df
+		invM := 1 / (xm + h)
+		left := am*(ambientO2-xm) - useMantle*xm*invM - useCore*f
+		step := left / (am*dm + useMantle*h*invM*invM*dm + useCore*df)
+		xc = max(0, xc+step)
+		if math.Abs(step) < 1e-7 {
+			break
+		}
 	}
+	xm = xc + ratio*OxygenFactor(xc, h)
 	core.O2, mantle.O2 = within(xc, 0, ambientO2), within(xm, 0, ambientO2)
-}
-
-// balance solves a (from - x) = use x/(x + half) for x >= 0.
-func balance(a, from, use float64) float64 {
-	b := a*(from-o2Half) - use
-	return (b + math.Sqrt(b*b+4*a*a*from*o2Half)) / (2 * a)
 }

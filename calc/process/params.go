@@ -7,7 +7,7 @@ type Params struct {
 	TMin, TOpt, TMax float64 // cardinal temperatures, C
 	DryDensity       float64 // kg/m3 of an average mixture just turned
 	Permeability     float64 // m2 at free air space 0.5 and a dry density of 110 kg/m3
-	DensityPower     float64 // permeability falls as this power of dry density
+	Closing          float64 // how far ln of permeability falls per 110 kg/m3 more of dry density
 	ConductSlope     float64 // W/mK per volumetric share of water
 	TurnLoss         float64 // share of the heat above air lost by one turn
 	Settle           float64 // 1/d, how fast looseness goes
@@ -42,7 +42,7 @@ const (
 // DefaultParams returns the medians.
 func DefaultParams() Params {
 	p := Params{
-		DensityPower:  0,
+		Closing:       1,   // own choice; the form is that of garden waste, whose log permeability is linear in dry density (Waste Manag. Res. 2007, doi 10.1177/0734242X07077819, abstract seen)
 		SettleMax:     0.6, // own choice
 		Growth:        2.0, // own choice
 		FreeWater:     3.2, // 76 % wet basis (own choice)

@@ -29,7 +29,7 @@ type reference struct {
 func plain() Params {
 	p := DefaultParams()
 	p.KFast, p.KSlow = 0.060, 0.011
-	p.Permeability, p.DensityPower = 9e-10, 0
+	p.Permeability, p.Closing, p.ConductSlope = 9e-10, 0, 1.1
 	p.TurnLoss = 0.25
 	return p
 }
@@ -126,34 +126,34 @@ func load(t testing.TB, file string, into any) {
 	require.NoError(t, json.Unmarshal(b, into))
 }
 
-// looser multiplies the tolerances of runs that differ on purpose.
+// looser multiplies the tolerances of runs that differ on purpose or by nature.
 var looser = map[string]float64{
-	"rain":              120, // here water that drains into the core brings its heat; rain-drained-heat is the same run with that mended
-	"rain-drained-heat": 3,
-	"winter-open":       12, // on the edge between starting and not, where any rounding grows
+	"rain":           50, // here water that drains into the core brings its heat; rain-drained-heat is the same run with that mended
+	"winter-open":    10, // on the edge between starting and not, where any rounding grows
+	"winter-covered": 3,
 }
 
-// The recorded runs are reproduced. Capacities after a step instead of before
-// it, for exact heat books, set the tolerances.
+// The recorded runs, made with steps of a minute, are reproduced with steps of
+// half an hour.
 func TestReferenceRuns(t *testing.T) {
 	columns := []struct {
 		name string
 		tol  float64
 		of   func(*State, *Params, *Balance) float64
 	}{
-		{"core C", 0.02, func(s *State, _ *Params, _ *Balance) float64 { return s.Core.T }},
-		{"mantle C", 0.02, func(s *State, _ *Params, _ *Balance) float64 { return s.Mantle.T }},
-		{"core moisture", 1e-4, func(s *State, _ *Params, _ *Balance) float64 { return s.CoreMoisture() }},
-		{"mantle moisture", 1e-4, func(s *State, _ *Params, _ *Balance) float64 { return s.MantleMoisture() }},
-		{"core O2", 1e-4, func(s *State, _ *Params, _ *Balance) float64 { return s.Core.O2 }},
-		{"mantle O2", 1e-4, func(s *State, _ *Params, _ *Balance) float64 { return s.Mantle.O2 }},
-		{"core activity", 1e-3, func(s *State, _ *Params, _ *Balance) float64 { return s.Core.Activity }},
-		{"volume m3", 1e-4, func(s *State, p *Params, _ *Balance) float64 { return s.VolumeL(p) / 1000 }},
-		{"dry kg", 0.01, func(s *State, _ *Params, _ *Balance) float64 { return s.DryKg() }},
-		{"fast kg", 0.01, func(s *State, _ *Params, _ *Balance) float64 { return s.Core.Fast + s.Mantle.Fast }},
-		{"slow kg", 0.01, func(s *State, _ *Params, _ *Balance) float64 { return s.Core.Slow + s.Mantle.Slow }},
-		{"evaporated kg", 0.01, func(_ *State, _ *Params, b *Balance) float64 { return b.EvaporatedKg }},
-		{"drained kg", 0.01, func(_ *State, _ *Params, b *Balance) float64 { return b.DrainedKg }},
+		{"core C", 0.05, func(s *State, _ *Params, _ *Balance) float64 { return s.Core.T }},
+		{"mantle C", 0.05, func(s *State, _ *Params, _ *Balance) float64 { return s.Mantle.T }},
+		{"core moisture", 3e-4, func(s *State, _ *Params, _ *Balance) float64 { return s.CoreMoisture() }},
+		{"mantle moisture", 3e-4, func(s *State, _ *Params, _ *Balance) float64 { return s.MantleMoisture() }},
+		{"core O2", 0.002, func(s *State, _ *Params, _ *Balance) float64 { return s.Core.O2 }},
+		{"mantle O2", 0.002, func(s *State, _ *Params, _ *Balance) float64 { return s.Mantle.O2 }},
+		{"core activity", 2e-3, func(s *State, _ *Params, _ *Balance) float64 { return s.Core.Activity }},
+		{"volume m3", 5e-4, func(s *State, p *Params, _ *Balance) float64 { return s.VolumeL(p) / 1000 }},
+		{"dry kg", 0.03, func(s *State, _ *Params, _ *Balance) float64 { return s.DryKg() }},
+		{"fast kg", 0.03, func(s *State, _ *Params, _ *Balance) float64 { return s.Core.Fast + s.Mantle.Fast }},
+		{"slow kg", 0.03, func(s *State, _ *Params, _ *Balance) float64 { return s.Core.Slow + s.Mantle.Slow }},
+		{"evaporated kg", 0.1, func(_ *State, _ *Params, b *Balance) float64 { return b.EvaporatedKg }},
+		{"drained kg", 0.05, func(_ *State, _ *Params, b *Balance) float64 { return b.DrainedKg }},
 	}
 	for _, r := range references(t) {
 		t.Run(r.Name, func(t *testing.T) {

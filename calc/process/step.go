@@ -6,9 +6,10 @@ import "math"
 // mostRelax of the way to where its losses would take it (own choice; an hour's
 // plain step was seen to blow up with a very open heap).
 const (
-	mostMove   = 1.5 // C
+	mostMove   = 1.5         // C
+	still      = 0.05 / 3600 // K/s, below which a substep needs no look at its middle
 	mostRelax  = 0.8
-	mostSteps  = 240 // per hour; beyond it the rest of the hour is one step
+	shortest   = 15 // s, so that an hour is at most 240 substeps
 	secondsDay = 86400.0
 )
 
@@ -19,18 +20,22 @@ func (s *State) Step(p *Params, set *Setup, h Hour) {
 }
 
 // StepAir is Step with the weather worked out before. No substep is longer than
-// mostS seconds; what crosses the border is added to books unless nil.
+// mostS seconds; what crosses the border is added to books unless nil. Substeps
+// take their flows from their middle (the midpoint rule) unless nothing moves.
 func (s *State) StepAir(p *Params, set *Setup, air *Air, mostS float64, books *Balance) {
 	s.SoilC += (air.C - s.SoilC) * air.soil
 	if s.Empty() {
 		return
 	}
 	f := s.frame(p, set, air)
-	for left, n := air.Seconds, 0; left > 1e-6; n++ {
+	for left := air.Seconds; left > 1e-6; {
 		r := f.rates(s)
-		dt := min(left, mostS)
-		if n < mostSteps {
-			dt = min(dt, r.longest())
+		dt := min(left, mostS, r.longest())
+		if r.fastest() > still {
+			half := *s
+			f.apply(&half, &r, dt/2, nil)
+			r = f.rates(&half)
+			s.Core.O2, s.Mantle.O2 = half.Core.O2, half.Mantle.O2
 		}
 		f.apply(s, &r, dt, books)
 		left -= dt
@@ -78,12 +83,16 @@ type zoneFlow struct {
 	water      float64 // kg/s from all causes but surface drying
 	warming    float64 // K/s
 	relaxation float64 // 1/s at which its losses pull it back
-	pool       float64 // kFast Fast + kSlow Slow, kg/d
+	growth     float64 // of activity, 1/s
 }
 
 func (r *flows) longest() float64 {
-	most := max(math.Abs(r.core.warming), math.Abs(r.mantle.warming), 1e-9)
-	return max(1, min(mostMove/most, mostRelax/max(r.core.relaxation, r.mantle.relaxation, 1e-9)))
+	return max(shortest, min(mostMove/max(r.fastest(), 1e-9), mostRelax/max(r.core.relaxation, r.mantle.relaxation, 1e-9)))
+}
+
+// fastest is how fast the faster zone warms or cools, K/s.
+func (r *flows) fastest() float64 {
+	return max(math.Abs(r.core.warming), math.Abs(r.mantle.warming))
 }
 
 // rates works out the flows of the moment.
@@ -96,12 +105,8 @@ func (f *frame) rates(s *State) flows {
 	satC, satM := SaturationKPa(c.T), SaturationKPa(m.T)
 
 	var r flows
-	potential := func(z *Zone, wet, fas float64) (pool, loss float64) {
-		pool = p.KFast*z.Fast + p.KSlow*z.Slow
-		return pool, pool / secondsDay * f.rate * Cardinal(z.T, p.TMin, p.TOpt, p.TMax) * wet * AirSpaceFactor(fas) * z.Activity
-	}
-	r.core.pool, r.core.loss = potential(c, wetC, airC)
-	r.mantle.pool, r.mantle.loss = potential(m, wetM, airM)
+	f.live(&r.core, c, wetC, airC)
+	f.live(&r.mantle, m, wetM, airM)
 
 	draught := f.draught(&g, coreShare*airC+(1-coreShare)*airM, airDensity(c.T, satC))
 	diffusion := diffusivity(c.T) * g.radius
@@ -121,12 +126,27 @@ func (f *frame) rates(s *State) flows {
 	return r
 }
 
+// live works out what the microbes of a zone would do with air enough. Activity
+// grows logistically with the same factors of temperature and moisture (own choice).
+func (f *frame) live(r *zoneFlow, z *Zone, wet, fas float64) {
+	p := f.p
+	warm := Cardinal(z.T, p.TMin, p.TOpt, p.TMax)
+	most := (p.KFast*z.Fast + p.KSlow*z.Slow) / secondsDay * f.rate * wet * AirSpaceFactor(fas) * z.Activity
+	r.loss = most * warm
+	if z.T > p.TOpt {
+		// Above the optimum the rate falls about as 1 - 1.15 x^2.
+		span := p.TMax - p.TOpt
+		r.relaxation = most * heatPerLoss * 2.3 / span * min(1, (z.T-p.TOpt)/span)
+	}
+	r.growth = f.growth * warm * min(1, wet*1.05) * z.Activity * (1 - z.Activity)
+}
+
 // draught is the chimney flow in m3/s: buoyancy through a porous body (Darcy).
 func (f *frame) draught(g *shape, fas, inside float64) float64 {
 	const viscosity, gravity = 1.9e-5, 9.81
 	k := permeability(f.p.Permeability, fas)
-	if f.p.DensityPower != 0 {
-		k *= math.Pow(referenceDensity/g.density, f.p.DensityPower)
+	if f.p.Closing != 0 {
+		k *= math.Exp(f.p.Closing * (1 - g.density/referenceDensity))
 	}
 	return f.set.Draught * k * g.top / viscosity * gravity * max(0, f.air.density-inside)
 }
@@ -157,8 +177,8 @@ func (f *frame) heatFlows(s *State, r *flows, g *shape, dryAir, vc, vm, dryC, dr
 	r.mantle.water = r.mantle.loss*waterPerLoss + dryAir*(f.air.vapour-vm+backWater)
 	r.airHeat = dryAir * (f.air.enthalpy - hc + back)
 	r.airWater = dryAir * (vc - f.air.vapour - backWater)
-	r.core.relaxation = between + dryAir*slope(vc)
-	r.mantle.relaxation = between + toAir + toSoil + dryAir*slope(vm)
+	r.core.relaxation += between + dryAir*slope(vc)
+	r.mantle.relaxation += between + toAir + toSoil + dryAir*slope(vm)
 }
 
 // slope is about how fast the enthalpy of moist air rises, kJ/kgK, where it
