@@ -15,6 +15,7 @@ import (
 // use by several goroutines.
 type Assistant struct {
 	store     Store
+	weather   Weather // nil: none is asked
 	log       *slog.Logger
 	catalogue []Command
 	byPath    map[string]Command
@@ -22,8 +23,11 @@ type Assistant struct {
 
 // New returns an Assistant over a store. It panics when two commands share a
 // path: that is a mistake in the catalogue, found at start-up.
-func New(store Store, log *slog.Logger) *Assistant {
+func New(store Store, log *slog.Logger, settings ...Setting) *Assistant {
 	a := &Assistant{store: store, log: log, byPath: map[string]Command{}}
+	for _, set := range settings {
+		set(a)
+	}
 	a.catalogue = a.allCommands()
 	for _, c := range a.catalogue {
 		a.register("", c)

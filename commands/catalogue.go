@@ -10,6 +10,7 @@ func (a *Assistant) allCommands() []Command {
 		a.heapCommand(),
 		a.nextCommand(),
 		a.readyCommand(),
+		a.outlookCommand(),
 		a.historyCommand(),
 		a.stockCommand(),
 		a.gardenCommand(),

@@ -13,13 +13,14 @@ import (
 
 // desk is what a handler works with: one call, and what its place has on record.
 type desk struct {
-	ctx    context.Context
-	store  Store
-	call   *Call
-	garden heap.Garden
-	m      measure.Measures
-	zone   *time.Location
-	table  *feedstock.Table
+	ctx     context.Context
+	store   Store
+	weather Weather
+	call    *Call
+	garden  heap.Garden
+	m       measure.Measures
+	zone    *time.Location
+	table   *feedstock.Table
 }
 
 // with turns a method of desk into a command's Run.
@@ -53,7 +54,7 @@ func (a *Assistant) open(ctx context.Context, call *Call) (*desk, error) {
 	if err != nil {
 		zone = time.UTC // a zone this machine no longer knows must not stop the answers
 	}
-	return &desk{ctx: ctx, store: a.store, call: call, garden: garden, m: garden.Measures, zone: zone, table: table}, nil
+	return &desk{ctx: ctx, store: a.store, weather: a.weather, call: call, garden: garden, m: garden.Measures, zone: zone, table: table}, nil
 }
 
 func (d *desk) arg(name string) string { return d.call.Args[name] }

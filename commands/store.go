@@ -6,6 +6,7 @@ import (
 
 	"heapside/calc/feedstock"
 	"heapside/calc/heap"
+	"heapside/calc/process"
 )
 
 // Store is the record that the commands need. Every method is scoped by place
@@ -45,4 +46,11 @@ type Store interface {
 	// table entries (same ID) with the group's weighed density.
 	Materials(ctx context.Context, at heap.Place) ([]feedstock.Feedstock, error)
 	SaveMaterial(ctx context.Context, at heap.Place, f feedstock.Feedstock) error
+
+	// Track is what the model learned about a heap, nil when nothing is kept.
+	Track(ctx context.Context, at heap.Place, id heap.ID) ([]byte, error)
+	SaveTrack(ctx context.Context, at heap.Place, id heap.ID, data []byte) error
+	// Forecasts are what outlooks said about a heap since a moment, oldest first.
+	Forecasts(ctx context.Context, at heap.Place, id heap.ID, since time.Time) ([]process.Forecast, error)
+	SaveForecasts(ctx context.Context, at heap.Place, id heap.ID, forecasts ...process.Forecast) error
 }

@@ -1,0 +1,96 @@
+package commands
+
+import (
+	"bytes"
+	"math"
+	"strings"
+	"time"
+
+	"heapside/calc/heap"
+	"heapside/calc/process"
+)
+
+// view is what the model says of one heap, and what that rests on.
+type view struct {
+	heap  heap.Heap
+	state heap.State
+	sky   Sky
+	track *process.Track
+}
+
+// follow brings the model of a heap to now: from what it learned before where
+// the record still bears it out, from nothing where it does not. What it
+// learned is kept. An error for people says why there is no model, such as
+// that nothing was put in.
+func (d *desk) follow(h heap.Heap, sky Sky) (view, error) {
+	entries, err := d.store.Entries(d.ctx, d.call.Place, h.ID)
+	if err != nil {
+		return view{}, err
+	}
+	kept, err := d.store.Track(d.ctx, d.call.Place, h.ID)
+	if err != nil {
+		return view{}, err
+	}
+	track := new(process.Track)
+	if kept != nil && track.UnmarshalBinary(kept) != nil {
+		track = new(process.Track) // written by another version: learn again
+	}
+	record := process.Record{Heap: h, Entries: entries, Table: d.table, Weather: sky.Hours,
+		Climate: process.Climate{Located: d.garden.Located, Lat: d.garden.Lat, Lon: d.garden.Lon}}
+	if err := track.Advance(record, d.call.Now); err != nil {
+		return view{}, err
+	}
+	v := view{heap: h, state: heap.Read(h, entries, d.call.Now), sky: sky, track: track}
+	learned, err := track.MarshalBinary()
+	if err != nil || bytes.Equal(learned, kept) {
+		return v, err
+	}
+	return v, d.store.SaveTrack(d.ctx, d.call.Place, h.ID, learned)
+}
+
+// scoredFor is how far back earlier outlooks are held against their readings.
+const scoredFor = 180 * 24 * time.Hour
+
+// scores are how earlier outlooks about the given heaps did.
+func (d *desk) scores(heaps []heap.Heap) ([]process.Score, error) {
+	var all []process.Score
+	for _, h := range heaps {
+		said, err := d.store.Forecasts(d.ctx, d.call.Place, h.ID, d.call.Now.Add(-scoredFor))
+		if err != nil {
+			return nil, err
+		}
+		if len(said) == 0 {
+			continue
+		}
+		s, err := d.state(h)
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, process.ScoreAll(said, s.Readings)...)
+	}
+	return all, nil
+}
+
+// remember keeps what an outlook said, to be scored when the readings come.
+func (d *desk) remember(h heap.Heap, o process.Outlook) error {
+	var said []process.Forecast
+	for _, day := range o.Days {
+		said = append(said, process.Forecast{At: o.At, Ahead: day.At.Sub(o.At), Band: day.Reading, LastC: o.LastC})
+	}
+	return d.store.SaveForecasts(d.ctx, d.call.Place, h.ID, said...)
+}
+
+// skyLine says what is known of the weather, and how old it is.
+func (d *desk) skyLine(sky Sky, unknown float64) string {
+	var said []string
+	if !sky.AsOf.IsZero() {
+		said = append(said, "Weather as of "+d.day(sky.AsOf)+".")
+	}
+	if sky.Note != "" {
+		said = append(said, sky.Note)
+	}
+	if unknown > 0.05 {
+		said = append(said, "Where no weather is known ("+whole(math.Round(unknown*100))+" % of the days ahead) a plain climate stands in, with wider bands.")
+	}
+	return strings.Join(said, " ")
+}
