@@ -45,7 +45,7 @@ func (c *chat) run(ctx context.Context, m *Main) error {
 			return err
 		}
 	}
-	assistant, err := m.assistant(ctx, c.db, m.logger(c.verbose))
+	assistant, err := m.assistant(ctx, c.db, m.logger(c.verbose), c.sky())
 	if err != nil {
 		return err
 	}
@@ -63,6 +63,14 @@ func (c *chat) run(ctx context.Context, m *Main) error {
 		Out:       m.Out,
 		Folder:    cmp.Or(c.out, "."),
 	}).Run(ctx)
+}
+
+// sky is the invented weather in the demo, else that of the services.
+func (c *chat) sky() commands.Weather {
+	if c.demo {
+		return demo.Weather{Now: now()}
+	}
+	return nil
 }
 
 // prepareDemo finds a fresh file for the demo. It never loads into a record

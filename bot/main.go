@@ -146,14 +146,20 @@ func sentence(err error) string {
 	return err.Error()
 }
 
-// assistant opens the record at path and puts the commands on top of it.
-func (m *Main) assistant(ctx context.Context, path string, log *slog.Logger) (*commands.Assistant, error) {
+// assistant opens the record at path and puts the commands on top of it, under
+// the given weather or, when it is nil, that of the services.
+func (m *Main) assistant(ctx context.Context, path string, log *slog.Logger, sky commands.Weather) (*commands.Assistant, error) {
 	db, err := storage.Open(ctx, path)
 	if err != nil {
 		return nil, err
 	}
 	m.closers = append(m.closers, db.Close)
-	return commands.New(db, log), nil
+	if sky == nil {
+		if sky, err = m.station(db, log); err != nil {
+			return nil, err
+		}
+	}
+	return commands.New(db, log, commands.Under(sky)), nil
 }
 
 // logger writes to standard error, or nowhere when nobody asked: a

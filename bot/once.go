@@ -53,7 +53,7 @@ func (o *once) run(ctx context.Context, m *Main, words []string) error {
 }
 
 func (o *once) ask(ctx context.Context, m *Main, words []string) (commands.Reply, error) {
-	assistant, err := m.assistant(ctx, o.db, m.logger(o.verbose))
+	assistant, err := m.assistant(ctx, o.db, m.logger(o.verbose), nil)
 	if err != nil {
 		return commands.Reply{}, err
 	}

@@ -58,7 +58,7 @@ func converse(t *testing.T, now time.Time, lines string) string {
 	db, err := storage.Open(context.Background(), filepath.Join(t.TempDir(), "record.db"))
 	require.NoError(t, err)
 	defer func() { require.NoError(t, db.Close()) }()
-	assistant := commands.New(db, slog.New(slog.NewTextHandler(io.Discard, nil)))
+	assistant := commands.New(db, slog.New(slog.NewTextHandler(io.Discard, nil)), commands.Under(demo.Weather{Now: now}))
 	call := commands.Call{Place: heap.Place{Guild: localGuild, Channel: localChannel}, By: terminal.Person(demoHost), Organiser: true}
 	require.NoError(t, demo.Load(context.Background(), assistant, call.Place, now, terminal.Person))
 

@@ -41,7 +41,7 @@ func (s *serve) run(ctx context.Context, m *Main) error {
 		level = slog.LevelDebug
 	}
 	log := slog.New(slog.NewTextHandler(m.Err, &slog.HandlerOptions{Level: level}))
-	assistant, err := m.assistant(ctx, s.db, log)
+	assistant, err := m.assistant(ctx, s.db, log, nil)
 	if err != nil {
 		return err
 	}

@@ -1,6 +1,7 @@
 package commands
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"regexp"
@@ -25,7 +26,7 @@ func (a *Assistant) gardenCommand() Command {
 		{Name: "zone", Summary: "The time zone of the garden", Run: a.with((*desk).gardenZone), Options: []Option{
 			{Name: "zone", Summary: "its name, e.g. Europe/London or America/New_York", Words: true, Required: true}}},
 		{Name: "place", Summary: "Where the garden is", Run: a.with((*desk).gardenPlace), Options: []Option{
-			{Name: "place", Summary: "latitude and longitude, e.g. 51.75, -1.26", Words: true, Required: true}}},
+			{Name: "place", Summary: "a town, or latitude and longitude, e.g. 51.75, -1.26", Words: true, Required: true}}},
 		{Name: "organiser", Summary: "Appoint somebody who may change settings and take back others' entries", Run: a.with((*desk).gardenOrganiser), Options: []Option{
 			{Name: "person", Summary: "who, as a mention or name", Words: true, Required: true},
 			{Name: "remove", Summary: "take the right away again", Kind: Pick, Choices: picks("yes", "")}}},
@@ -167,16 +168,54 @@ func (d *desk) gardenPlace() (Reply, error) {
 	bad := fault.New(fault.NotUnderstood, "“%s” is no place I can read. Say latitude and longitude in degrees, e.g. 51.75, -1.26 or 51.75 N, 1.26 W.", quote(d.arg("place")))
 	said := coordinates.FindStringSubmatch(d.arg("place"))
 	if said == nil {
-		return Reply{}, bad
+		return d.placeByName(d.arg("place"), bad)
 	}
 	lat, errLat := coordinate(said[1], said[2], "S")
 	lon, errLon := coordinate(said[3], said[4], "W")
 	if errLat != nil || errLon != nil || math.Abs(lat) > 90 || math.Abs(lon) > 180 {
 		return Reply{}, bad
 	}
+	return d.savePlace(Spot{Lat: lat, Lon: lon})
+}
+
+// placeByName looks a town up. The only hit is taken; of several, buttons offer
+// the choice.
+func (d *desk) placeByName(name string, unread error) (Reply, error) {
+	if d.weather == nil || strings.ContainsAny(name, "0123456789") {
+		return Reply{}, unread
+	}
+	ctx, cancel := context.WithTimeout(d.ctx, weatherIn)
+	defer cancel()
+	spots, err := d.weather.Places(ctx, name)
+	if err != nil {
+		return Reply{}, err
+	}
+	if len(spots) == 1 {
+		return d.savePlace(spots[0])
+	}
+	r := Reply{Headline: fmt.Sprintf("There are several places called “%s”. Which one?", quote(name)), Private: true}
+	var lines []string
+	for _, spot := range spots {
+		lines = append(lines, fmt.Sprintf("%s: %.2f, %.2f", spot.Name, spot.Lat, spot.Lon))
+		r.Actions = append(r.Actions, Action{Label: clip(spot.Name, maxActionLabel), Line: fmt.Sprintf("garden place %.2f, %.2f", spot.Lat, spot.Lon)})
+	}
+	r.Body = []Block{{Lines: lines}}
+	return r, nil
+}
+
+// savePlace keeps where the garden is, and its time zone where none is set yet.
+func (d *desk) savePlace(spot Spot) (Reply, error) {
 	g := d.garden
-	g.Located, g.Lat, g.Lon = true, lat, lon
-	return d.saveGarden(g, "The garden is at %.2f, %.2f. Nothing closer than about a kilometre is kept.", lat, lon)
+	g.Located, g.Lat, g.Lon = true, spot.Lat, spot.Lon
+	where := fmt.Sprintf("%.2f, %.2f", spot.Lat, spot.Lon)
+	if spot.Name != "" {
+		where = spot.Name + " (" + where + ")"
+	}
+	if g.Zone == "" && spot.Zone != "" {
+		g.Zone = spot.Zone
+		return d.saveGarden(g, "The garden is at %s, time zone %s. Nothing closer than about a kilometre is kept.", where, g.Zone)
+	}
+	return d.saveGarden(g, "The garden is at %s. Nothing closer than about a kilometre is kept.", where)
 }
 
 // coordinate reads one coordinate, rounded to two decimals: weather needs no more.
