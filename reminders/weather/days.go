@@ -20,14 +20,23 @@ func Days(hours []Hour, zone *time.Location) []Day {
 	for i := range hours {
 		h := &hours[i]
 		y, m, d := h.At.In(zone).Date()
-		start := time.Date(y, m, d, 0, 0, 0, 0, zone)
+		start := dayStart(y, m, d, zone)
 		if n := len(days); n == 0 || !days[n-1].Start.Equal(start) {
-			next := time.Date(y, m, d+1, 0, 0, 0, 0, zone)
-			days = append(days, Day{Start: start, Hours: wholeHours(start, next), Observed: true})
+			days = append(days, Day{Start: start, Hours: wholeHours(start, dayStart(y, m, d+1, zone)), Observed: true})
 		}
 		days[len(days)-1].add(h)
 	}
 	return days
+}
+
+// dayStart is the first moment of a date. Some zones' clocks skip midnight, and
+// time.Date may then give the day before.
+func dayStart(y int, m time.Month, d int, zone *time.Location) time.Time {
+	t := time.Date(y, m, d, 0, 0, 0, 0, zone)
+	if t.Hour() >= 12 {
+		t = t.Add(24*time.Hour - time.Duration(t.Hour())*time.Hour - time.Duration(t.Minute())*time.Minute)
+	}
+	return t
 }
 
 // wholeHours counts the whole UTC hours that begin in [from, to).
