@@ -14,7 +14,7 @@ import (
 )
 
 func (a *Assistant) historyCommand() Command {
-	return Command{Name: "history", Summary: "Who did what and when, and the record as CSV",
+	return Command{Name: "history", Summary: "Who did what and when, a heap's chart, and the record as CSV",
 		Options: []Option{
 			{Name: "heap", Summary: "which heap; all if left out", Kind: HeapName, Words: true},
 			{Name: "days", Summary: "how many days back; the newest entries if left out"},
@@ -50,7 +50,15 @@ func (d *desk) history() (Reply, error) {
 	}
 	slices.SortStableFunc(entries, func(a, b heap.Entry) int { return a.At.Compare(b.At) })
 	entries = slices.DeleteFunc(entries, func(e heap.Entry) bool { return e.At.Before(since) })
-	return d.historyReply(entries, names)
+	r, err := d.historyReply(entries, names)
+	if err != nil || len(heaps) != 1 || d.arg("csv") != "" {
+		return r, err
+	}
+	picture, ok, err := d.picture(heaps[0], since)
+	if ok {
+		r.Files = append(r.Files, picture)
+	}
+	return r, err
 }
 
 func (d *desk) since() (time.Time, error) {

@@ -26,10 +26,11 @@ type Block struct {
 // stands for, at most 90 bytes.
 type Action struct{ Label, Line string }
 
-// File is an attachment; Alt says in words what it shows.
+// File is an attachment; Alt says in words what it shows. Text is the same in
+// characters of one width, for a terminal; it may be empty.
 type File struct {
-	Name, ContentType, Alt string
-	Data                   []byte
+	Name, ContentType, Alt, Text string
+	Data                         []byte
 }
 
 // Value is a number or word of the answer for programs. Value holds a float64

@@ -25,6 +25,7 @@ func Render(r commands.Reply) string {
 		p.line("  ", "Rests on: "+strings.Join(r.Basis, "; ")+".")
 	}
 	for _, f := range r.Files {
+		p.verbatim(f.Text)
 		p.line("  ", fmt.Sprintf("Attached: %s, %s. %s", f.Name, size(len(f.Data)), f.Alt))
 	}
 	for i, a := range r.Actions {
@@ -47,6 +48,13 @@ func (p *printer) line(indent, s string) {
 	for _, l := range wrap(Clean(s), indent, Width) {
 		p.WriteString(l)
 		p.WriteByte('\n')
+	}
+}
+
+// verbatim prints lines of one width as they are.
+func (p *printer) verbatim(text string) {
+	for line := range strings.Lines(text) {
+		p.WriteString("  " + Clean(strings.TrimRight(line, "\n")) + "\n")
 	}
 }
 

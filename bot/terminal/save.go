@@ -17,6 +17,9 @@ const maxCopies = 100
 // Save writes attachments into folder and returns the paths written. It never
 // overwrites: a name that is taken gets a number.
 func Save(folder string, files []commands.File) ([]string, error) {
+	if err := os.MkdirAll(folder, 0o755); err != nil {
+		return nil, err
+	}
 	var paths []string
 	for _, f := range files {
 		path, err := saveOne(folder, fileName(f.Name), f.Data)
