@@ -1,6 +1,6 @@
 package process
 
-import "math"
+import "heapside/calc/water"
 
 // Properties of air, water and solids.
 const (
@@ -13,12 +13,9 @@ const (
 	kelvin      = 273.15
 )
 
-// SaturationKPa is the vapour pressure over water (FAO-56 eq. 11).
-func SaturationKPa(c float64) float64 { return 0.6108 * math.Exp(17.27*c/(c+237.3)) }
-
 // HumidityRatio is kg of water per kg of dry air at saturation: 0.622 e/(P-e),
 // with e at most 0.9 P so that it stays finite near boiling (own choice).
-func HumidityRatio(c float64) float64 { return humidityRatio(SaturationKPa(c)) }
+func HumidityRatio(c float64) float64 { return humidityRatio(water.VapourPressure(c)) }
 
 func humidityRatio(kPa float64) float64 {
 	e := min(kPa, 0.9*pressureKPa)
@@ -30,7 +27,7 @@ func humidityRatio(kPa float64) float64 {
 func Enthalpy(c, w float64) float64 { return airHeat*c + w*(latentHeat+vapourHeat*c) }
 
 // AirDensity is kg/m3 of moist air from the partial pressures, rh a share.
-func AirDensity(c, rh float64) float64 { return airDensity(c, SaturationKPa(c)*rh) }
+func AirDensity(c, rh float64) float64 { return airDensity(c, water.VapourPressure(c)*rh) }
 
 func airDensity(c, kPa float64) float64 {
 	return ((pressureKPa-kPa)*(1000/287.05) + kPa*(1000/461.5)) / (c + kelvin)

@@ -69,8 +69,11 @@ func (s *State) blend(added *Zone, m Material) {
 		s.CarbonShare = (s.CarbonShare*had + within(m.CarbonKg, 0, 1e6)) / (had + has)
 		s.NitrogenShare = (s.NitrogenShare*had + within(m.NitrogenKg, 0, 1e6)) / (had + has)
 	}
-	dry := s.DryKg()
-	s.Packing = (s.Packing*dry + packing*added.dry()) / (dry + added.dry())
+	room := added.dry() / packing // volumes add
+	if dry := s.DryKg(); dry > 0 {
+		room += dry / s.Packing
+	}
+	s.Packing = (s.DryKg() + added.dry()) / room
 	s.AddedDegradable += added.Fast + added.Slow
 }
 

@@ -198,7 +198,7 @@ func airs(hours [][5]float64) []Air {
 	return out
 }
 
-func TestStepsDoNotAllocate(t *testing.T) {
+func TestAnHourDoesNotAllocate(t *testing.T) {
 	p, set := DefaultParams(), OpenGround()
 	var s State
 	s.Add(&p, garden(1, 18))

@@ -41,6 +41,9 @@ func Of(added heap.Added, f feedstock.Feedstock) Material {
 		TempC:         usualTempC,
 	}
 	m.FastShare = fastShare(m.Degradable)
+	if f.Kind == feedstock.Manure || f.Kind == feedstock.Activator {
+		m.FastShare = max(m.FastShare, heatingShare)
+	}
 	m.NitrogenKg = m.DryKg * f.Nitrogen() / 100
 	if m.NitrogenKg > 0 {
 		m.CarbonKg = m.DryKg * f.Carbon.Typical / 100
@@ -71,6 +74,11 @@ func (m Material) aged(days float64) Material {
 	m.FastShare = fast / (fast + slow)
 	return m
 }
+
+// heatingShare is the least fast share of manures and activators, which heat
+// whatever part of them rots in the end (own choice; manure windrows peaked at
+// 65-70 C in their first weeks, Abbassi et al., abstract seen).
+const heatingShare = 0.40
 
 // fastShares gives the fast share of the degradable solids by the degradable
 // share of the organic ones, straight lines between (own choice: wood chips,

@@ -1,5 +1,7 @@
 package process
 
+import "heapside/calc/water"
+
 // Params are the numbers of the model; each may differ from one member of an
 // ensemble to the next. Rates are per day.
 type Params struct {
@@ -45,9 +47,9 @@ func DefaultParams() Params {
 		Closing:       1,   // own choice; the form is that of garden waste, whose log permeability is linear in dry density (Waste Manag. Res. 2007, doi 10.1177/0734242X07077819, abstract seen)
 		SettleMax:     0.6, // own choice
 		Growth:        2.0, // own choice
-		FreeWater:     3.2, // 76 % wet basis (own choice)
+		FreeWater:     water.DrainsAbove,
 		Reflux:        0.5, // own choice
-		SurfaceDrying: 0.5, // own choice
+		SurfaceDrying: water.SurfaceShare,
 	}
 	for i := range priors {
 		*priors[i].of(&p) = priors[i].median

@@ -1,5 +1,7 @@
 package process
 
+import "heapside/calc/water"
+
 // VolumeL is the volume in litres, 0 for an empty heap.
 func (s *State) VolumeL(p *Params) float64 {
 	if s.Empty() {
@@ -63,9 +65,8 @@ func (s *State) Loss() float64 {
 	return within(1-left/s.AddedDegradable, 0, 1)
 }
 
-// WaterWanted is kg of water that bring the heap to a wet-basis moisture target
-// (0 to 0.9), 0 when it is wet enough.
-func (s *State) WaterWanted(target float64) float64 {
-	target = within(target, 0, 0.9)
-	return max(0, target/(1-target)*s.DryKg()-s.WaterKg())
+// WaterWanted is the litres of water that bring the heap to a wet-basis moisture,
+// 0 when it is wet enough and for one that cannot be.
+func (s *State) WaterWanted(wet float64) float64 {
+	return water.Wanted(s.DryKg(), s.WaterKg(), wet)
 }

@@ -1,8 +1,14 @@
 package process
 
-import "heapside/calc/heap"
+import (
+	"strings"
 
-// Setup is how a heap stands in the weather; events may change it.
+	"heapside/calc/heap"
+	"heapside/calc/water"
+)
+
+// Setup is how a heap stands in the weather; events may change it. Start from
+// OpenGround or SetupOf: the zero value is no place a heap can stand.
 type Setup struct {
 	Surface  float64 // surface relative to a sphere of the same volume
 	BaseOn   float64 // share of the surface that lies on soil
@@ -15,51 +21,58 @@ type Setup struct {
 	Exchange float64 // factor on oxygen diffusing in
 }
 
-// OpenGround is an open heap without a cover.
+// OpenGround is an open heap that takes all the rain (own choice of shape).
 func OpenGround() Setup {
 	return Setup{Surface: 1.25, BaseOn: 0.2, Top: 0.9, RainIn: 1, Open: 1, Shelter: 1, Draught: 1, Exchange: 1}
 }
 
-// Ways a container differs from an open heap (own choice; only the order is
-// published: of 300-400 L units with the same feed the plastic bin and the
-// ground pile were warmest, then the wooden bin, and the drum driest, Adhikari
-// et al., Home composting of organic waste part 1, abstract seen).
+// containers are the ways a container differs from an open heap (own choice).
+// Only an order is published: of 300-400 L units with the same feed the plastic
+// bin and the ground pile were warmest, then the wooden bin (Adhikari et al.,
+// Home composting of organic waste part 1, abstract seen).
 var containers = map[heap.Container]Setup{
 	heap.OpenHeap:   OpenGround(),
-	heap.PalletBay:  {Surface: 1.24, BaseOn: 0.18, Top: 0.9, CoverR: 0.02, RainIn: 1, Open: 1, Shelter: 0.7, Draught: 1, Exchange: 1},
-	heap.PlasticBin: {Surface: 1.2, BaseOn: 0.18, Top: 0.8, CoverR: 0.05, RainIn: 0.1, Open: 0.1, Shelter: 0.5, Draught: 0.7, Exchange: 0.6},
-	heap.Tumbler:    {Surface: 1.15, BaseOn: 0.0, Top: 0.8, CoverR: 0.03, RainIn: 0, Open: 0.05, Shelter: 0.7, Draught: 0.7, Exchange: 0.5},
+	heap.PalletBay:  {Surface: 1.24, BaseOn: 0.18, Top: 0.9, CoverR: 0.02, Shelter: 0.7, Draught: 1, Exchange: 1},
+	heap.PlasticBin: {Surface: 1.2, BaseOn: 0.18, Top: 0.8, CoverR: 0.05, Shelter: 0.5, Draught: 0.7, Exchange: 0.6},
+	heap.Tumbler:    {Surface: 1.15, BaseOn: 0, Top: 0.8, CoverR: 0.03, Shelter: 0.7, Draught: 0.7, Exchange: 0.5},
 }
 
-// coverings are what people lay on heaps: thermal resistance in m2K/W and the
-// share of rain let in (own choice, after 15-30 cm of straw or leaves).
-var coverings = map[string]struct{ r, rainIn float64 }{
-	"":       {0.1, 0.1},
-	"tarp":   {0.1, 0.05},
-	"lid":    {0.1, 0.05},
-	"sheet":  {0.1, 0.05},
-	"straw":  {0.6, 0.2},
-	"leaves": {0.6, 0.2},
-	"carpet": {0.5, 0.2},
+// blankets are covers that keep heat in, by words in their names, in m2K/W: 15
+// to 30 cm of loose stuff, or a thick cloth (own choice). Any other is a sheet.
+var blankets = []struct {
+	word string
+	r    float64
+}{
+	{"straw", 0.6}, {"hay", 0.6}, {"leaves", 0.6}, {"leaf", 0.6}, {"chips", 0.5}, {"carpet", 0.5}, {"blanket", 0.5}, {"sack", 0.2}, {"hessian", 0.2}, {"burlap", 0.2},
 }
 
-// SetupOf is how a container stands in the weather, under the cover with that
-// name when covered. An unknown container counts as an open heap, an unknown
-// cover as a sheet.
+const sheetR = 0.1 // m2K/W (own choice)
+
+// SetupOf is how a container stands in the weather, under a cover of that name
+// in anyone's words when covered. An unknown container counts as an open heap.
+// Rain comes in as calc/water has it, and what keeps rain out keeps sun off.
 func SetupOf(c heap.Container, covered bool, with string) Setup {
 	set, ok := containers[c]
 	if !ok {
-		set = OpenGround()
+		c, set = heap.OpenHeap, OpenGround()
 	}
-	if !covered {
-		return set
+	set.RainIn = water.RainIn(c, covered, with).Typical
+	set.Open = 1
+	if covered || c == heap.Tumbler {
+		set.Open = set.RainIn
 	}
-	cover, ok := coverings[with]
-	if !ok {
-		cover = coverings[""]
+	if covered {
+		set.CoverR += resistance(with)
 	}
-	set.CoverR += cover.r
-	set.RainIn *= cover.rainIn
-	set.Open *= cover.rainIn
 	return set
+}
+
+func resistance(with string) float64 {
+	with = strings.ToLower(with)
+	for _, b := range blankets {
+		if strings.Contains(with, b.word) {
+			return b.r
+		}
+	}
+	return sheetR
 }

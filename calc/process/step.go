@@ -1,6 +1,10 @@
 package process
 
-import "math"
+import (
+	"math"
+
+	"heapside/calc/water"
+)
 
 // Limits of one substep: no zone moves more than mostMove, nor further than
 // mostRelax of the way to where its losses would take it (own choice; an hour's
@@ -102,7 +106,7 @@ func (f *frame) rates(s *State) flows {
 	g := s.shape(p, f.set)
 	airC, airM := c.airSpace(dryC, g.density), m.airSpace(dryM, g.density)
 	wetC, wetM := MoistureFactor(wetBasis(c.Water, dryC)), MoistureFactor(wetBasis(m.Water, dryM))
-	satC, satM := SaturationKPa(c.T), SaturationKPa(m.T)
+	satC, satM := water.VapourPressure(c.T), water.VapourPressure(m.T)
 
 	var r flows
 	f.live(&r.core, c, wetC, airC)
