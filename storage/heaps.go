@@ -71,7 +71,7 @@ func completed(h heap.Heap, logged time.Time) heap.Heap {
 
 func checkHeap(h heap.Heap) error {
 	if heap.NameKey(h.Name) == "" {
-		return fault.New(fault.Missing, "A heap needs a name that can be read, and %q is none. Give one such as North Bay.", h.Name)
+		return fault.New(fault.Missing, "A heap needs a name that can be read, and “%s” is none. Give one such as North Bay.", h.Name)
 	}
 	if !(h.SizeL >= 0 && h.SizeL <= heap.MaxLitres) {
 		return fault.New(fault.OutOfRange, "%g litres is not a size that a heap can have: give 0 to %g.", h.SizeL, heap.MaxLitres)
@@ -100,7 +100,7 @@ func free(ctx context.Context, tx *sql.Tx, h heap.Heap) error {
 		return err
 	}
 	if bearers > 0 {
-		return fault.New(fault.Taken, "A heap called %q is already kept here. Give another name, or finish that heap first.", h.Name)
+		return fault.New(fault.Taken, "A heap called “%s” is already kept here. Give another name, or finish that heap first.", h.Name)
 	}
 	if others >= maxHeaps {
 		return fault.New(fault.TooLong, "%d heaps are already kept here, which is as many as one channel can have. Finish one first.", others)

@@ -43,7 +43,7 @@ func place(path string) (string, error) {
 	info, err := os.Stat(abs)
 	switch {
 	case err == nil && info.IsDir():
-		return "", fault.New(fault.NotUnderstood, "%q is a directory. Name a file in it, for example %s.", path, filepath.Join(path, "garden.db"))
+		return "", fault.New(fault.NotUnderstood, "“%s” is a directory. Name a file in it, for example %s.", path, filepath.Join(path, "garden.db"))
 	case err == nil:
 		return abs, nil
 	case !errors.Is(err, fs.ErrNotExist):
@@ -66,7 +66,7 @@ func unopened(path string, cause error) error {
 	if errors.As(cause, &pathErr) {
 		cause = pathErr.Err
 	}
-	return fault.New(fault.NotSaved, "The record %q cannot be opened (%v). Name a file in a directory that exists and can be written to.", path, cause)
+	return fault.New(fault.NotSaved, "The record “%s” cannot be opened (%v). Name a file in a directory that exists and can be written to.", path, cause)
 }
 
 // writerDSN asks for a durable commit each time (the driver's own default for
@@ -95,7 +95,7 @@ func explain(err error, path string) error {
 	}
 	switch refused.Code {
 	case sqlite3.ErrNotADB, sqlite3.ErrCorrupt:
-		return fault.New(fault.NotUnderstood, "%q is not a record of this program, or it is damaged (%v). Name another file, or put a backup in its place.", path, refused)
+		return fault.New(fault.NotUnderstood, "“%s” is not a record of this program, or it is damaged (%v). Name another file, or put a backup in its place.", path, refused)
 	case sqlite3.ErrCantOpen, sqlite3.ErrReadonly, sqlite3.ErrPerm:
 		return unopened(path, refused)
 	}
@@ -122,7 +122,7 @@ func prepare(ctx context.Context, db *sql.DB, path string) error {
 	case have < newest:
 		return fmt.Errorf("bring record up to date: %w", failed)
 	case have > newest:
-		return fault.New(fault.NotUnderstood, "The record %q was written by a newer version of this program (its tables are of version %d, this program knows %d). Use the newer program.", path, have, newest)
+		return fault.New(fault.NotUnderstood, "The record “%s” was written by a newer version of this program (its tables are of version %d, this program knows %d). Use the newer program.", path, have, newest)
 	}
 	return nil
 }
@@ -157,7 +157,7 @@ func version(ctx context.Context, db *sql.DB, path string) (int64, error) {
 		return 0, fmt.Errorf("open record: %w", err)
 	}
 	if id != applicationID && (id != 0 || tables > versioned) {
-		return 0, fault.New(fault.NotUnderstood, "%q is the database of another program. Name another file for the record.", path)
+		return 0, fault.New(fault.NotUnderstood, "“%s” is the database of another program. Name another file for the record.", path)
 	}
 	if versioned == 0 {
 		return 0, nil

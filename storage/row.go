@@ -42,10 +42,10 @@ type text struct{ what, said string }
 func short(texts ...text) error {
 	for _, t := range texts {
 		if !utf8.ValidString(t.said) || strings.ContainsRune(t.said, 0) {
-			return fault.New(fault.NotUnderstood, "%s that begins %q has characters that cannot be read. Type it anew.", t.what, clip(t.said))
+			return fault.New(fault.NotUnderstood, "%s that begins “%s” has characters that cannot be read. Type it anew.", t.what, clip(t.said))
 		}
 		if n := utf8.RuneCountInString(t.said); n > maxText {
-			return fault.New(fault.TooLong, "%s of %d characters is too long: give at most %d. It began %q.", t.what, n, maxText, clip(t.said))
+			return fault.New(fault.TooLong, "%s of %d characters is too long: give at most %d. It began “%s”.", t.what, n, maxText, clip(t.said))
 		}
 	}
 	return nil
@@ -53,6 +53,7 @@ func short(texts ...text) error {
 
 func clip(text string) string {
 	const shown = 20
+	text = strings.ReplaceAll(strings.ToValidUTF8(text, "\uFFFD"), "\x00", "\uFFFD")
 	if r := []rune(text); len(r) > shown {
 		return string(r[:shown]) + "…"
 	}

@@ -90,7 +90,7 @@ func check(p Payload) error {
 	}
 	if w, ok := p.(interface{ word() word }); ok {
 		if w := w.word(); !slices.Contains(w.allowed, w.value) {
-			return fault.New(fault.NotUnderstood, "%q is not %s that the log knows: give one of %s.",
+			return fault.New(fault.NotUnderstood, "“%s” is not %s that the log knows: give one of %s.",
 				w.value, w.what, strings.Join(w.allowed, ", "))
 		}
 	}

@@ -244,7 +244,7 @@ func (r reader) slice(from, to int) string {
 func (r reader) checked(f found, said string) (Amount, error) {
 	a := f.amount
 	if f.uncount {
-		return Amount{}, fault.New(fault.Missing, "How many are the %s in %s? Say a number in front, such as \"2 x %s\".", a.Unit.Many, quote(said), a.Unit.Many)
+		return Amount{}, fault.New(fault.Missing, "How many are the %s in %s? Say a number in front, such as “2 x %s”.", a.Unit.Many, quote(said), a.Unit.Many)
 	}
 	total := a.Count.Times(a.Unit.Size)
 	limit := r.m.limit(a.Unit.Dim)

@@ -7,9 +7,9 @@ import (
 // Accepts is a clause for sentences about amounts that were not understood.
 func (m Measures) Accepts() string {
 	if m.System == US {
-		return `an amount such as "2 buckets", "half a barrow", "3 gallons" or "5 lb"`
+		return "an amount such as “2 buckets”, “half a barrow”, “3 gallons” or “5 lb”"
 	}
-	return `an amount such as "2 buckets", "half a barrow", "14 litres" or "3 kg"`
+	return "an amount such as “2 buckets”, “half a barrow”, “14 litres” or “3 kg”"
 }
 
 // complaint says why the piece from..to is no amount of anything, and what

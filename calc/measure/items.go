@@ -43,7 +43,7 @@ func (m Measures) ParseItems(text string) ([]Item, error) {
 		}
 	}
 	if len(items) == 0 {
-		return nil, fault.New(fault.Missing, "Nothing was named. Say how much of what: \"2 buckets of grass clippings and half a bucket of coffee grounds\".")
+		return nil, fault.New(fault.Missing, "Nothing was named. Say how much of what: “2 buckets of grass clippings and half a bucket of coffee grounds”.")
 	}
 	return items, nil
 }

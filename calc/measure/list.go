@@ -4,7 +4,7 @@ package measure
 var leadIns = wordSet("add added adding i i've ive i'm we we've weve have has had got there there's are is of mixed together put in throw threw just also then please today brought bring bringing use using take took mix plus and with like")
 
 // joiners separate pieces only when the next piece begins like an amount.
-var joiners = wordSet("and with plus then & / |")
+var joiners = wordSet("and n with plus then & / |")
 
 // describers are words that belong to the piece before them even behind a comma.
 var describers = wordSet("wet dry damp moist soaked fresh old new green brown shredded chopped torn mixed raw cooked rotted rotten clean plain ground crushed")
@@ -127,6 +127,9 @@ func (r reader) describes(i int) bool {
 func (r reader) begins(i int) bool {
 	if f, ok := r.amountAt(i); ok {
 		return !f.uncount || is(r.t, f.next, "of")
+	}
+	if r.negative(i) {
+		return true // "and -1 bucket of leaves" is refused, not taken for a name
 	}
 	if at := r.skipA(i); is(r.t, i, "some") || at < len(r.t) && vagueMeasures[r.t[at].text] && is(r.t, at+1, "of") {
 		return true // "and some straw", "and a bit of ash" lack an amount of their own

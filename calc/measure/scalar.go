@@ -31,7 +31,7 @@ func (m Measures) ParseTemperature(text string) (float64, error) {
 	}
 	v, fahrenheit, bare, ok := m.readTemperature(lex(trimEnds(line)))
 	if !ok {
-		return 0, fault.New(fault.NotUnderstood, "%s is not a temperature. Write one reading such as \"58\", \"58 °C\" or \"136F\".", quote(line))
+		return 0, fault.New(fault.NotUnderstood, "%s is not a temperature. Write one reading such as “58”, “58 °C” or “136F”.", quote(line))
 	}
 	c := v
 	if fahrenheit {
@@ -50,10 +50,10 @@ func (m Measures) absurd(line string, v float64, fahrenheit, bare bool) error {
 	}
 	between := "a heap is between " + plain(low) + " and " + plain(high) + " " + scale
 	if asF := toCelsius(v); bare && !fahrenheit && v > highestC && asF <= highestC {
-		return fault.New(fault.OutOfRange, "%s is too much in °C; %s. If it was Fahrenheit, write \"%sF\" (%s °C).", quote(line), between, plain(v), plain(math.Round(asF)))
+		return fault.New(fault.OutOfRange, "%s is too much in °C; %s. If it was Fahrenheit, write “%sF” (%s °C).", quote(line), between, plain(v), plain(math.Round(asF)))
 	}
 	if tenth := v / 10; tenth > low && tenth <= high {
-		return fault.New(fault.OutOfRange, "%s cannot be; %s. Did you mean %.1f?", quote(line), between, tenth)
+		return fault.New(fault.OutOfRange, "%s cannot be; %s. Did you mean %s?", quote(line), between, plain(tenth))
 	}
 	return fault.New(fault.OutOfRange, "%s cannot be; %s.", quote(line), between)
 }
@@ -152,9 +152,9 @@ func (m Measures) ParseLength(text string) (float64, error) {
 	if err != nil {
 		return 0, err
 	}
-	bare, example := 1.0, `"40 cm" or "0.9 m"`
+	bare, example := 1.0, "“40 cm” or “0.9 m”"
 	if m.System == US || m.System == Imperial {
-		bare, example = inchCm, `"16 in" or "3 ft 2 in"`
+		bare, example = inchCm, "“16 in” or “3 ft 2 in”"
 	}
 	cm, _, ok := readLength(lex(trimLength(line)), bare)
 	if !ok {
@@ -186,9 +186,9 @@ func (m Measures) ParseRain(text string) (float64, error) {
 	if err != nil {
 		return 0, err
 	}
-	bare, example := 0.1, `"12" or "12 mm"`
+	bare, example := 0.1, "“12” or “12 mm”"
 	if m.System == US {
-		bare, example = inchCm, `"0.5" or "0.5 in"`
+		bare, example = inchCm, "“0.5” or “0.5 in”"
 	}
 	t := lex(trimLength(line))
 	if len(t) > 0 && t[0].kind == wordToken && noRain[t[0].text] && (len(t) == 1 || len(t) == 2 && is(t, 1, "rain")) {
@@ -202,7 +202,7 @@ func (m Measures) ParseRain(text string) (float64, error) {
 		return 0, fault.New(fault.NotUnderstood, "%s is not an amount of rain. Write one such as %s.", quote(line), example)
 	}
 	if m.System == US && isBare && cm > bareRainInches*inchCm {
-		return 0, fault.New(fault.OutOfRange, "%s would be inches here, and that is a flood. If it was millimetres, write \"%s mm\".", quote(line), plain(cm/inchCm))
+		return 0, fault.New(fault.OutOfRange, "%s would be inches here, and that is a flood. If it was millimetres, write “%s mm”.", quote(line), plain(cm/inchCm))
 	}
 	if cm > 50 {
 		return 0, fault.New(fault.OutOfRange, "%s is more rain than is believed: at most %s. Write it such as %s.", quote(line), m.SayRain(500), example)

@@ -59,21 +59,22 @@ func TestParseTemperatureRefuses(t *testing.T) {
 		code     fault.Code
 		contains string
 	}{
-		{"a digit too many", celsius, "580", fault.OutOfRange, `"580" cannot be; a heap is between -40 and 100 °C. Did you mean 58.0?`},
-		{"Fahrenheit unsaid", celsius, "140", fault.OutOfRange, `write "140F" (60 °C)`},
-		{"boiling Fahrenheit unsaid", celsius, "212", fault.OutOfRange, `"212F"`},
-		{"Celsius said", celsius, "140C", fault.OutOfRange, "14.0"},
-		{"too hot in Fahrenheit", fahrenheit, "580", fault.OutOfRange, "between -40 and 212 °F. Did you mean 58.0?"},
-		{"too cold", celsius, "-60", fault.OutOfRange, "-6.0"},
+		{"a digit too many", celsius, "580", fault.OutOfRange, `“580” cannot be; a heap is between -40 and 100 °C. Did you mean 58?`},
+		{"Fahrenheit unsaid", celsius, "140", fault.OutOfRange, `write “140F” (60 °C)`},
+		{"boiling Fahrenheit unsaid", celsius, "212", fault.OutOfRange, `“212F”`},
+		{"Celsius said", celsius, "140C", fault.OutOfRange, "mean 14?"},
+		{"too hot in Fahrenheit", fahrenheit, "580", fault.OutOfRange, "between -40 and 212 °F. Did you mean 58?"},
+		{"too cold", celsius, "-60", fault.OutOfRange, "mean -6?"},
 		{"endless", celsius, "99999999999999999999999", fault.OutOfRange, "a heap is between"},
-		{"kelvin", celsius, "330K", fault.NotUnderstood, `"330K"`},
-		{"words", celsius, "hot", fault.NotUnderstood, `"hot"`},
+		{"nothing that shows", celsius, "🌱", fault.NotUnderstood, "That is not a temperature"},
+		{"kelvin", celsius, "330K", fault.NotUnderstood, `“330K”`},
+		{"words", celsius, "hot", fault.NotUnderstood, `“hot”`},
 		{"nothing", celsius, "", fault.NotUnderstood, "58"},
-		{"not a number", celsius, "NaN", fault.NotUnderstood, `"NaN"`},
-		{"infinite", celsius, "+Inf", fault.NotUnderstood, `"+Inf"`},
-		{"exponent", celsius, "5e1", fault.NotUnderstood, `"5e1"`},
+		{"not a number", celsius, "NaN", fault.NotUnderstood, `“NaN”`},
+		{"infinite", celsius, "+Inf", fault.NotUnderstood, `“+Inf”`},
+		{"exponent", celsius, "5e1", fault.NotUnderstood, `“5e1”`},
 		{"two readings", celsius, "55-60", fault.NotUnderstood, "one reading"},
-		{"two units", celsius, "58 C F", fault.NotUnderstood, `"58 C F"`},
+		{"two units", celsius, "58 C F", fault.NotUnderstood, `“58 C F”`},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {

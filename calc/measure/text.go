@@ -85,12 +85,16 @@ func tooLong() error {
 	return fault.New(fault.TooLong, "That is more text than can be read at once; keep it under %s characters and send the rest after.", Say(maxText))
 }
 
-// quote shows what was typed, shortened to what a phone shows in a line.
+// quote shows what was typed, shortened to what a phone shows in a line;
+// “That” when nothing that can be shown was.
 func quote(text string) string {
 	const keep = 40
-	text = strings.Join(strings.Fields(strings.ReplaceAll(text, `"`, "'")), " ")
+	text = strings.Join(strings.Fields(text), " ")
+	if text == "" {
+		return "That"
+	}
 	if runes := []rune(text); len(runes) > keep {
 		text = strings.TrimSpace(string(runes[:keep-1])) + "…"
 	}
-	return `"` + text + `"`
+	return "“" + text + "”"
 }

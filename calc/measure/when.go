@@ -53,7 +53,7 @@ func ParseWhen(text string, now time.Time, loc *time.Location) (time.Time, error
 	w := when{now: now.In(loc), loc: loc, t: lex(spaceDates(line))}
 	at, ok := w.read(line)
 	if !ok {
-		return time.Time{}, fault.New(fault.NotUnderstood, "%s is not a time that can be read. Write it such as \"now\", \"2 hours ago\", \"yesterday 18:00\", \"monday 7pm\" or \"%s\".",
+		return time.Time{}, fault.New(fault.NotUnderstood, "%s is not a time that can be read. Write it such as “now”, “2 hours ago”, “yesterday 18:00”, “monday 7pm” or “%s”.",
 			quote(line), w.now.AddDate(0, 0, -2).Format("2 Jan 15:04"))
 	}
 	return at, w.check(line, at)
