@@ -112,7 +112,7 @@ func TestChatHelp(t *testing.T) {
 
 func TestChatSave(t *testing.T) {
 	dir, other := t.TempDir(), t.TempDir()
-	got := talk(t, &fake{}, dir, "save", "history", "save", "save", "save "+other, "save "+filepath.Join(dir, "absent"))
+	got := talk(t, &fake{}, dir, "save", "history", "save", "save", "save "+other, "save "+filepath.Join(dir, "-re-cord.csv"))
 	assert.Contains(t, got, "The last answer has no attachment to save.")
 	assert.Contains(t, got, "Not saved: ")
 	for _, path := range []string{filepath.Join(dir, "-re-cord.csv"), filepath.Join(dir, "-re-cord-2.csv"), filepath.Join(other, "-re-cord.csv")} {
