@@ -10,6 +10,7 @@ import (
 	"heapside/calc/fault"
 	"heapside/calc/heap"
 	"heapside/calc/maturity"
+	"heapside/calc/process"
 )
 
 func sortBy(words []string, less func(a, b string) bool) {
@@ -50,11 +51,11 @@ func (d *desk) next() (Reply, error) {
 	}
 	var jobs []heapJob
 	for _, h := range heaps {
-		s, err := d.state(h)
+		found, err := d.jobs(h)
 		if err != nil {
 			return Reply{}, err
 		}
-		for _, job := range advice.Jobs(s, d.m) {
+		for _, job := range found {
 			jobs = append(jobs, heapJob{h, job})
 		}
 	}
@@ -72,6 +73,19 @@ const (
 	maxActionLine  = 90
 	maxActions     = 4
 )
+
+// jobs are what a heap needs by its record and, where it has one, its model.
+func (d *desk) jobs(h heap.Heap) ([]advice.Job, error) {
+	v, err := d.follow(h, d.sky(h.Started))
+	if _, forPeople := fault.As(err); forPeople {
+		s, err := d.state(h)
+		return advice.Jobs(s, d.m), err
+	}
+	if err != nil {
+		return nil, err
+	}
+	return advice.JobsSeen(v.state, d.m, v.track.Now(process.Question{Zone: d.zone})), nil
+}
 
 // urgencyWords say how soon.
 var urgencyWords = map[advice.Urgency]string{
@@ -164,10 +178,34 @@ func (d *desk) ready() (Reply, error) {
 		}
 		states = append(states, s)
 	}
-	if len(states) == 1 {
-		return d.readyOne(states[0]), nil
+	if len(states) > 1 {
+		return d.readyAll(states), nil
 	}
-	return d.readyAll(states), nil
+	r := d.readyOne(states[0])
+	err = d.expectReady(&r, states[0].Heap)
+	return r, err
+}
+
+// expectReady adds when the model expects the heap to be ready.
+func (d *desk) expectReady(r *Reply, h heap.Heap) error {
+	v, err := d.follow(h, d.sky(h.Started))
+	if _, forPeople := fault.As(err); forPeople {
+		return nil // nothing to model: the record has said all
+	}
+	if err != nil {
+		return err
+	}
+	o, _, err := d.lookAhead(v, process.Question{Zone: d.zone})
+	if err != nil {
+		return err
+	}
+	r.Body = append(r.Body, Block{Title: "What the model expects", Lines: d.readyLines(o)})
+	for name, value := range outlookValues(o) {
+		if strings.HasPrefix(name, "ready.") || strings.HasPrefix(name, "cared.") {
+			r.Values[name] = value
+		}
+	}
+	return nil
 }
 
 func (d *desk) readyOne(s heap.State) Reply {

@@ -35,6 +35,11 @@ func Jobs(s heap.State, m measure.Measures) []Job {
 		return nil
 	}
 	l := inspect(s, m)
+	return best(l.called())
+}
+
+// called are the jobs that the rules of the record call for.
+func (l look) called() []Job {
 	var jobs []Job
 	for _, r := range Rules() {
 		if job, ok := r.find(l); ok {
@@ -42,6 +47,11 @@ func Jobs(s heap.State, m measure.Measures) []Job {
 			jobs = append(jobs, job)
 		}
 	}
+	return jobs
+}
+
+// best are the jobs to name, joined, without contradictions, most urgent first.
+func best(jobs []Job) []Job {
 	jobs = settle(join(rank(jobs)))
 	return jobs[:min(len(jobs), Most)]
 }
