@@ -64,15 +64,20 @@ func (m Material) aged(days float64) Material {
 	slow := organic * m.Degradable * (1 - m.FastShare) * math.Exp(-agedSlow*days)
 	inert := organic * (1 - m.Degradable)
 	left := fast + slow + inert
-	if organic <= 0 || left <= 0 || fast+slow <= 0 {
-		return m
-	}
 	m.DryKg -= organic - left
-	m.CarbonKg *= left / organic
-	m.VolatileShare = left / m.DryKg
-	m.Degradable = (fast + slow) / left
-	m.FastShare = fast / (fast + slow)
+	m.CarbonKg *= share(left, organic)
+	m.VolatileShare = share(left, m.DryKg)
+	m.Degradable = share(fast+slow, left)
+	m.FastShare = share(fast, fast+slow)
 	return m
+}
+
+// share is a part of a whole, 0 of nothing.
+func share(part, whole float64) float64 {
+	if whole <= 0 {
+		return 0
+	}
+	return part / whole
 }
 
 // heatingShare is the least fast share of manures and activators, which heat
