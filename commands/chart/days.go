@@ -28,10 +28,17 @@ var cadences = []cadence{
 	{months: 120, layout: "2006"}, {months: 240, layout: "2006"},
 }
 
+// hourly is the window below which hours are labelled: from there on there are
+// days enough. Own choice.
+const hourly = 4 * 24 * time.Hour
+
 // ticks are the labelled times within a window: at local midnights, or at
 // local hours when it is short, as many as fit.
 func ticks(from, to time.Time, zone *time.Location, most int) []tick {
 	for _, c := range cadences {
+		if c.hours > 0 && to.Sub(from) >= hourly {
+			continue
+		}
 		if t, fits := c.place(from.In(zone), to.In(zone), most); fits {
 			return t
 		}
@@ -53,7 +60,7 @@ func (c cadence) place(from, to time.Time, most int) ([]tick, bool) {
 			return nil, false
 		}
 		label := at.Format(c.layout)
-		if c.hours > 0 && at.Hour() == 0 && at.Minute() == 0 {
+		if c.hours > 0 && at.Equal(midnight(at, 0)) {
 			label = at.Format("2 Jan")
 		}
 		out = append(out, tick{at, label})

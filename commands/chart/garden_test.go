@@ -46,6 +46,54 @@ func northBay(t testing.TB) Data {
 	return d
 }
 
+// gardens are the invented charts that tests draw, by name.
+func gardens(t testing.TB) map[string]Data {
+	full := northBay(t)
+	us := full
+	us.Zone, us.Fahrenheit, us.Inches = zone(t, "America/New_York"), true, true
+	one := Data{Heap: "Lane Bin", Zone: full.Zone, Now: full.Now, ThresholdC: 55,
+		Readings: []Reading{{At: full.Now.Add(-26 * time.Hour), C: 41}}}
+	minutes := one
+	minutes.Readings = []Reading{{At: full.Now.Add(-5 * time.Minute), C: 41}, {At: full.Now, C: 52}}
+	winter := Data{Heap: "Hedge Bay", Zone: full.Zone, Now: full.Now, ThresholdC: 55, Marks: full.Marks[9:],
+		Readings: append([]Reading{{At: full.Now.AddDate(0, 0, -4), C: -6, Air: true}}, full.Readings[9:]...)}
+	for _, a := range full.Air[len(full.Air)-200:] {
+		winter.Air = append(winter.Air, AirPoint{At: a.At, C: a.C - 9})
+	}
+	ahead := Data{Heap: "South Bay", Zone: full.Zone, Now: full.Now, Rain: full.Rain[len(full.Rain)-5:]}
+	for _, b := range full.Band {
+		if b.Forecast {
+			ahead.Band = append(ahead.Band, b)
+		}
+	}
+	return map[string]Data{
+		"six weeks":         full,
+		"american units":    us,
+		"one reading":       one,
+		"five minutes":      minutes,
+		"winter, no band":   winter,
+		"outlook alone":     ahead,
+		"rain alone":        {Heap: "堆肥 North", Zone: full.Zone, Now: full.Now, Rain: full.Rain[:8]},
+		"marks alone":       {Heap: "Lane Bin", Zone: full.Zone, Now: full.Now, Marks: full.Marks[:4]},
+		"one point of band": {Heap: "Lane Bin", Zone: full.Zone, Now: full.Now, Band: full.Band[100:101]},
+		"three years":       threeYears(full.Zone, full.Now),
+	}
+}
+
+// threeYears is a record with more of everything than can be drawn.
+func threeYears(z *time.Location, now time.Time) Data {
+	d := Data{Heap: "The old leaf cage behind the shed of Millrace Lane", Zone: z, Now: now}
+	for i := range 5000 {
+		at := now.AddDate(-3, 0, 0).Add(time.Duration(i) * 315 * time.Minute)
+		n := float64(i)
+		d.Readings = append(d.Readings, Reading{At: at, C: 20 + 15*math.Sin(n/200) + 8*math.Sin(n/7)})
+		d.Air = append(d.Air, AirPoint{At: at, C: 8 + 10*math.Sin(n/300)})
+		d.Rain = append(d.Rain, RainBar{Day: at, Mm: math.Max(0, 9*math.Sin(n/11))})
+		d.Marks = append(d.Marks, Mark{At: at, Kind: MarkKind(i % 4)})
+	}
+	return d
+}
+
 // course is an invented core temperature on the n-th day: it heats within days
 // of the start and of each turn, and cools in between.
 func course(n float64) float64 {

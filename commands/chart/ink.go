@@ -21,7 +21,7 @@ var (
 	veil     = ink{R: 0xff, G: 0xff, B: 0xff, A: 0xc8} // behind words inside the panel
 	rust     = rgb(0xb44a00)                           // the middle of the band
 	clay     = rgb(0xf0b478)                           // the estimate
-	sand     = rgb(0xfbe6cc)                           // the outlook
+	sand     = rgb(0xf8dfbe)                           // the outlook
 	blue     = rgb(0x1f6fb4)                           // rain and water
 	paleBlue = rgb(0xc4ddf0)                           // rain to come
 	slate    = rgb(0x3c7fa8)                           // air

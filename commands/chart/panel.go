@@ -177,6 +177,6 @@ func (p *picture) drawReadings() {
 	}
 	if _, _, ok := p.temperatures(); !ok {
 		middle := vg.Point{X: (p.panel.Min.X + p.panel.Max.X) / 2, Y: (p.panel.Min.Y + p.panel.Max.Y) / 2}
-		p.note(middle, centred, grey, "no temperatures yet")
+		p.note(middle, centred, grey, noTemperatures)
 	}
 }

@@ -17,7 +17,7 @@ const (
 	marginLeft    = 96
 	marginRight   = 18
 	titleHeight   = 42
-	legendHeight  = 42
+	legendHeight  = 46
 	edge          = 8 // kept free at both ends of the panel
 	datesHeight   = 32
 	laneHeight    = 24

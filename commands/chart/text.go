@@ -52,14 +52,16 @@ func Text(d Data, width int) string {
 	p.fillBand()
 	p.fillLines()
 	p.fillReadings()
-	lines := []string{keyLine(append([]string{v.name + ", " + v.degreeUnit()}, v.signs()...), width)}
+	title, left := keyLine(append([]string{v.name + ", " + v.degreeUnit()}, v.signs()...), width)
+	lines := []string{title}
 	for i, row := range p.grid {
 		lines = append(lines, fmt.Sprintf("%4s|", p.label(i))+string(row))
 	}
 	lines = append(lines, v.textLanes(width-margin)...)
 	lines = append(lines, v.textDates(width-margin))
-	if signs := v.stripSigns(); len(signs) > 0 {
-		lines = append(lines, keyLine(signs, width))
+	if signs := append(left, v.stripSigns()...); len(signs) > 0 {
+		key, _ := keyLine(signs, width)
+		lines = append(lines, key)
 	}
 	for i, line := range lines {
 		lines[i] = strings.TrimRight(line, " ")
@@ -181,5 +183,8 @@ func (p *page) fillReadings() {
 	}
 	for _, r := range p.core() {
 		p.put(r.At, r.C, readingRune)
+	}
+	if _, _, ok := p.temperatures(); !ok {
+		copy(p.grid[rows/2][1:], []rune(noTemperatures))
 	}
 }

@@ -123,18 +123,21 @@ func (v *view) sayRainTop() string {
 	return strconv.FormatFloat(v.rainTop(), 'f', -1, 64) + unit
 }
 
-// keyLine joins the words that fit into a width; the first is cut to it.
-func keyLine(words []string, width int) string {
-	line := words[0]
+// keyLine joins the words that fit into a width, and returns those that do
+// not. The first is cut to it.
+func keyLine(words []string, width int) (line string, left []string) {
+	line = words[0]
 	for columnsOf(line) > width {
 		line = clip(line, utf8.RuneCountInString(line)-1)
 	}
 	for _, w := range words[1:] {
 		if columnsOf(line)+2+columnsOf(w) <= width {
 			line += "  " + w
+		} else {
+			left = append(left, w)
 		}
 	}
-	return line
+	return line, left
 }
 
 // columnsOf counts what a text takes on a terminal at most: letters from

@@ -62,7 +62,7 @@ func (p *picture) swatch(at vg.Point, band ink, middle draw.LineStyle) {
 
 // drawLegend explains what is in the panel; the strips are named beside them.
 func (p *picture) drawLegend() {
-	at := vg.Point{X: titleLeft, Y: height - titleHeight - legendHeight/2 + 8}
+	at := vg.Point{X: titleLeft, Y: height - titleHeight - legendHeight/2 + 10}
 	for _, k := range p.keys() {
 		k.draw(at)
 		at.X += sample + 6

@@ -26,6 +26,9 @@ const (
 	minSlack = 3 * 24 * time.Hour
 )
 
+// noTemperatures stands where the course would be.
+const noTemperatures = "no temperatures yet"
+
 // view is the data as it is drawn: checked, in order of time, in the group's
 // zone, with the window of time that the axis covers.
 type view struct {
@@ -44,6 +47,9 @@ type view struct {
 
 // look checks the data, or says that there is nothing to draw.
 func look(d Data) (view, error) {
+	if !plausible(d.Now) {
+		d.Now = time.Time{} // a clock that was never set must not hide the record
+	}
 	v := view{name: cleanName(d.Heap), zone: d.Zone, now: d.Now, thresholdC: d.ThresholdC}
 	if v.zone == nil {
 		v.zone = time.UTC
@@ -99,10 +105,12 @@ func pick[T any](d Data, items []T, read func(T) (time.Time, bool)) []T {
 // near reports whether a time can belong to a heap of today.
 func (d Data) near(at time.Time) bool {
 	if d.Now.IsZero() {
-		return at.Year() >= firstYear && at.Year() <= lastYear
+		return plausible(at)
 	}
 	return at.After(d.Now.AddDate(-maxYears, 0, 0)) && at.Before(d.Now.AddDate(maxYears, 0, 0))
 }
+
+func plausible(at time.Time) bool { return at.Year() >= firstYear && at.Year() <= lastYear }
 
 // frame sets the window that the axis covers, or reports that it would be
 // empty. Now is in it unless it lies days away and the data would be left less
