@@ -121,21 +121,29 @@ func (c *cloud[M]) weighted(part, highest float64) float64 {
 
 // resample draws members by weight, evenly spaced from one random start, and
 // shakes their parameters.
-func (c *cloud[M]) resample(r *rand.Rand) {
+func (c *cloud[M]) resample(r *rand.Rand) { c.draw(len(c.members), r) }
+
+// thin goes on with n members, no more than there are.
+func (c *cloud[M]) thin(n int, r *rand.Rand) {
+	c.draw(min(n, len(c.members)), r)
+	c.spare, c.weight, c.logLik, c.trial = c.spare[:n], c.weight[:n], c.logLik[:n], c.trial[:n]
+	c.level()
+}
+
+func (c *cloud[M]) draw(n int, r *rand.Rand) {
 	if c.shake != nil {
 		c.shake.learn(c.members, c.weight)
 	}
-	n := len(c.members)
 	at, sum := 0, c.weight[0]
 	start := r.Float64()
 	for k := range n {
-		for point := (start + float64(k)) / float64(n); point > sum && at < n-1; {
+		for point := (start + float64(k)) / float64(n); point > sum && at < len(c.members)-1; {
 			at++
 			sum += c.weight[at]
 		}
 		c.spare[k] = c.members[at]
 	}
-	c.members, c.spare = c.spare, c.members
+	c.members, c.spare = c.spare[:n], c.members
 	c.level()
 	if c.shake != nil {
 		for i := range c.members {

@@ -5,14 +5,22 @@ import (
 	"hash/fnv"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"time"
 
 	"heapside/calc/heap"
 )
 
-// Members is how many heaps a Track carries.
-const Members = 256
+// Members is how many heaps a Track carries. It starts with more, since the
+// first readings of a heap leave few standing: whether it heats at all is
+// decided early.
+const (
+	Members     = 256
+	wideMembers = 4 * Members
+	wideUntil   = 2       // readings, thinned on the midnight after
+	wideMostH   = 10 * 24 // since the start
+)
 
 // Track is what a heap probably is by now: members that went through the
 // weather and the events of its record and were weighed by its readings. The
@@ -70,8 +78,9 @@ func (t *Track) Advance(rec Record, now time.Time) error {
 	return nil
 }
 
-// Knows reports whether the track can go on with a record: nothing that its
-// base rests on was added or taken back.
+// Knows reports whether the track can go on with a record: it has a base, and
+// nothing that the base rests on was added or taken back. A heap has a base from
+// a day or two after its second reading on, or else from its tenth day.
 func (t *Track) Knows(rec Record, now time.Time) bool {
 	s, err := tell(rec, now)
 	return err == nil && t.fits(s)
@@ -105,12 +114,12 @@ const (
 
 func begin(s *story) stage {
 	r := s.chance(s.start, drawnAtStart)
-	b := stage{hour: s.start, members: make([]member, Members), weight: make([]float64, Members)}
+	b := stage{hour: s.start, members: make([]member, wideMembers), weight: make([]float64, wideMembers)}
 	for i := range b.members {
 		m := &b.members[i]
 		m.P = Draw(r)
 		m.AirC = s.record.Climate.spreadC() * r.NormFloat64()
-		b.weight[i] = 1.0 / Members
+		b.weight[i] = 1.0 / wideMembers
 	}
 	b.round()
 	b.digest = s.digest(b.hour)
@@ -140,15 +149,17 @@ func baseHour(s *story) int64 {
 func (t *Track) follow(s *story) {
 	t.story = s
 	t.sky = sky{weather: s.record.Weather, climate: s.record.Climate, now: s.now, rain: s.rain}
-	c := newCloud(append([]member(nil), t.base.members...), newShake(Learned, pull, push))
+	c := newCloud(slices.Clone(t.base.members), newShake(Learned, pull, push))
 	copy(c.weight, t.base.weight)
 	w := walk{story: s, cloud: c, sky: &t.sky, settings: s.settings()}
 	w.skip(t.base.hour)
 	if to := baseHour(s); to > t.base.hour {
 		w.run(t.base.hour, to)
-		t.base = stage{hour: to, digest: s.digest(to), members: append([]member(nil), c.members...), weight: append([]float64(nil), c.weight...)}
+		if len(c.members) == Members {
+			t.base = stage{hour: to, digest: s.digest(to), members: slices.Clone(c.members), weight: slices.Clone(c.weight)}
+		}
 	}
-	w.run(t.base.hour, s.now)
+	w.run(max(t.base.hour, baseHour(s)), s.now)
 	w.events(s.now)
 	t.now = stage{hour: s.now, members: c.members, weight: c.weight}
 	t.settings = w.settings
@@ -188,6 +199,10 @@ func (w *walk) run(from, to int64) {
 		if w.next < len(w.story.entries) {
 			stop = min(stop, hourOf(w.story.entries[w.next].At))
 		}
+		if rest := resting(hour, hour-w.settings.lastStir); rest > 0 {
+			hour = min(hour+rest, stop)
+			continue
+		}
 		hours := stride(hour, hour-w.settings.lastStir, stop)
 		w.sky.load(hour, int(hours))
 		for i := range w.cloud.members {
@@ -200,9 +215,13 @@ func (w *walk) run(from, to int64) {
 	}
 }
 
-// daily draws the slow disturbances and rounds to the precision of a snapshot.
+// daily draws the slow disturbances, rounds to the precision of a snapshot, and
+// thins members that were many at first.
 func (w *walk) daily(hour int64) {
 	r := w.story.chance(hour, drawnDaily)
+	if len(w.cloud.members) > Members && (w.settings.readings >= wideUntil || hour-w.story.start >= wideMostH) {
+		w.cloud.thin(Members, r)
+	}
 	for i := range w.cloud.members {
 		m := &w.cloud.members[i]
 		m.disturb(w.story.record.Climate.spreadC(), r)
@@ -226,6 +245,22 @@ func stride(hour, quietH, stop int64) int64 {
 	return 1
 }
 
+// A heap left alone for restDays is at rest: one day of each restBlockH is
+// enough to follow the seasons (own choice).
+const (
+	restDays   = 400
+	restBlockH = 30 * 24
+)
+
+// resting is how many hours from hour on need no steps.
+func resting(hour, quietH int64) int64 {
+	into := (hour%restBlockH + restBlockH) % restBlockH
+	if quietH < 24*restDays || into < 24 {
+		return 0
+	}
+	return restBlockH - into
+}
+
 // events lets happen what is on record for an hour.
 func (w *walk) events(hour int64) {
 	for n := 0; w.next < len(w.story.entries); n++ {
@@ -243,9 +278,9 @@ func (w *walk) events(hour int64) {
 func (w *walk) happen(e heap.Entry, hour int64, n int) {
 	switch p := e.Payload.(type) {
 	case heap.Added:
-		m := w.story.material(p)
+		m, r := w.story.material(p), w.story.chance(hour, n)
 		w.each(hour-24, 24, func(k *member, airC float64) {
-			m.TempC = max(airC, 0) // as warm as the day before, never frozen (own choice)
+			m.TempC = max(0, (airC+usualTempC)/2+freshSpreadC*r.NormFloat64())
 			k.S.Add(&k.P, m)
 			k.SinceH = 0
 		})
@@ -263,6 +298,11 @@ func (w *walk) happen(e heap.Entry, hour int64, n int) {
 		}
 	}
 }
+
+// freshSpreadC is how far material lies from halfway between the air of the day
+// before and the usual 15 C: heaped grass comes warm, leaves come cold (own
+// choice).
+const freshSpreadC = 4.0
 
 // poured is the litres of a watering; one that was not measured counts as a can
 // of ten litres (own choice).
@@ -347,9 +387,22 @@ func (s *settings) take(e heap.Entry) {
 }
 
 // reading is the band of what a thermometer should show in the heap.
+// The members' answers are spread by the error of a reading (three nodes of the
+// Gauss-Hermite rule), so that four in five readings should lie in the band.
 func (b *stage) reading(depthCm float64) Band {
-	return b.band(func(m *member) float64 { return m.S.Reading(&m.P, depthCm) })
+	const node, middle, side = 1.7320508 * thermometerC, 2.0 / 3, 1.0 / 6
+	points := make([]point, 0, 3*len(b.members))
+	for i := range b.members {
+		m := &b.members[i]
+		at, w := m.S.Reading(&m.P, depthCm), b.weight[i]
+		points = append(points, point{at - node, w * side}, point{at, w * middle}, point{at + node, w * side})
+	}
+	return band(points)
 }
+
+// thermometerC is the standard deviation of one reading around the mean of many
+// in the same core: probe, spot and hour (own choice).
+const thermometerC = 2.0
 
 func (b *stage) band(of func(*member) float64) Band {
 	points := make([]point, len(b.members))

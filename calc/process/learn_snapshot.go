@@ -23,15 +23,16 @@ var errSnapshot = errors.New("not a snapshot of this version")
 
 // MarshalBinary is the track's base: 44 KB, members in single precision. They
 // are kept in that precision by the track itself, so a track from a snapshot
-// gives the very numbers of the one that made it.
+// gives the very numbers of the one that made it. Of a heap too young to have a
+// base there is only the head.
 func (t *Track) MarshalBinary() ([]byte, error) {
-	if len(t.base.members) != Members {
-		return nil, errors.New("snapshot of a track that has learned nothing")
-	}
 	b := make([]byte, 0, snapshotSize)
 	b = append(b, snapshotVersion)
 	b = binary.LittleEndian.AppendUint64(b, uint64(t.base.hour))
 	b = binary.LittleEndian.AppendUint64(b, t.base.digest)
+	if len(t.base.members) != Members {
+		return sealed(b), nil
+	}
 	for i := range t.base.members {
 		m := &t.base.members[i]
 		for _, v := range m.P.Coordinates() {
@@ -42,7 +43,11 @@ func (t *Track) MarshalBinary() ([]byte, error) {
 		}
 		b = appendSingle(b, t.base.weight[i])
 	}
-	return binary.LittleEndian.AppendUint32(b, crc32.ChecksumIEEE(b)), nil
+	return sealed(b), nil
+}
+
+func sealed(b []byte) []byte {
+	return binary.LittleEndian.AppendUint32(b, crc32.ChecksumIEEE(b))
 }
 
 func appendSingle(b []byte, v float64) []byte {
@@ -53,7 +58,7 @@ func appendSingle(b []byte, v float64) []byte {
 // track is asked anything. On an error, which means that the heap has to be
 // learned anew, the track is as it was.
 func (t *Track) UnmarshalBinary(data []byte) error {
-	if len(data) != snapshotSize || data[0] != snapshotVersion {
+	if len(data) != snapshotSize && len(data) != snapshotHead+crc32.Size || data[0] != snapshotVersion {
 		return fmt.Errorf("read %d bytes: %w", len(data), errSnapshot)
 	}
 	body, sum := data[:len(data)-crc32.Size], data[len(data)-crc32.Size:]
@@ -61,11 +66,13 @@ func (t *Track) UnmarshalBinary(data []byte) error {
 		return fmt.Errorf("damaged: %w", errSnapshot)
 	}
 	base := stage{
-		hour:    int64(binary.LittleEndian.Uint64(data[1:])),
-		digest:  binary.LittleEndian.Uint64(data[9:]),
-		members: make([]member, Members), weight: make([]float64, Members),
+		hour:   int64(binary.LittleEndian.Uint64(data[1:])),
+		digest: binary.LittleEndian.Uint64(data[9:]),
 	}
 	at := body[snapshotHead:]
+	if len(at) > 0 {
+		base.members, base.weight = make([]member, Members), make([]float64, Members)
+	}
 	single := func() float64 {
 		v := math.Float32frombits(binary.LittleEndian.Uint32(at))
 		at = at[4:]

@@ -74,17 +74,28 @@ func (s *story) skyRain(hour int64) float64 {
 	return within(h.RainMm, 0, math.MaxFloat64)
 }
 
-// usable leaves out what no heap can have and what was logged twice: the same
-// thing said again within the hour, except material and water, which do come in
-// twos.
+// usable leaves out what says nothing of how the heap does, what no heap can
+// have, and what was logged twice: the same thing said again within the hour,
+// except material and water, which do come in twos.
 func usable(entries []heap.Entry) []heap.Entry {
 	var out []heap.Entry
 	for _, e := range entries {
-		if _, err := heap.Encode(e.Payload); err == nil && !repeated(out, e) {
+		if _, err := heap.Encode(e.Payload); err == nil && telling(e.Payload) && !repeated(out, e) {
 			out = append(out, e)
 		}
 	}
 	return out
+}
+
+func telling(p heap.Payload) bool {
+	switch p := p.(type) {
+	case heap.Added, heap.Turned, heap.Watered, heap.Moved, heap.Covered,
+		heap.Temp, heap.Feel, heap.Smell, heap.Height, heap.Rain:
+		return true
+	case heap.Changed:
+		return p.Field == "container" || p.Field == "cover"
+	}
+	return false
 }
 
 func repeated(before []heap.Entry, e heap.Entry) bool {

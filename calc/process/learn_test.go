@@ -1,13 +1,17 @@
 package process
 
 import (
+	"fmt"
+	"math"
 	"reflect"
+	"slices"
 	"testing"
 	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"heapside/calc/fault"
 	"heapside/calc/feedstock"
 	"heapside/calc/heap"
 )
@@ -47,9 +51,9 @@ func bay() Record {
 
 // mild is the climate of 51 N as though it had been measured.
 func mild(days int) Hourly {
-	w := Hourly{Start: spring.Truncate(24 * time.Hour)}
+	w := Hourly{Start: spring.Truncate(24*time.Hour).AddDate(0, 0, -2)}
 	c := Climate{Located: true, Lat: 51}
-	for h := range days * 24 {
+	for h := range (days + 2) * 24 {
 		w.Hours = append(w.Hours, c.Hour(w.Start.Add(time.Duration(h)*time.Hour)))
 	}
 	return w
@@ -79,11 +83,246 @@ func floats(t reflect.Type) int {
 }
 
 func TestLearnFollowsTheReadings(t *testing.T) {
-	for _, days := range []float64{3, 9, 15, 30, 90} {
-		track, err := Learn(bay(), after(days))
-		require.NoError(t, err)
-		t.Logf("day %g: %+v", days, track.now.reading(40))
+	rec := bay()
+	for _, e := range rec.Entries {
+		read, ok := e.Payload.(heap.Temp)
+		if !ok {
+			continue
+		}
+		t.Run(fmt.Sprintf("%g", read.C), func(t *testing.T) {
+			got := learned(t, rec, e.At)
+			at := got.now.reading(40)
+			assert.InDelta(t, read.C, at.Mid, 12)
+			assert.Less(t, at.High-at.Low, 45.0)
+		})
 	}
+}
+
+func learned(t testing.TB, rec Record, now time.Time) *Track {
+	t.Helper()
+	track, err := Learn(rec, now)
+	require.NoError(t, err)
+	return track
+}
+
+func TestSameRecordSameAnswer(t *testing.T) {
+	a, b := learned(t, bay(), after(30)), learned(t, bay(), after(30))
+	assert.Equal(t, a.now, b.now)
+	other := bay()
+	other.Heap.ID++
+	assert.NotEqual(t, a.now.members, learned(t, other, after(30)).now.members, "another heap, other chances")
+	shuffled := bay()
+	slices.Reverse(shuffled.Entries)
+	assert.Equal(t, a.now, learned(t, shuffled, after(30)).now, "the order of the list says nothing")
+}
+
+func TestGoingOnGivesWhatStartingOverGives(t *testing.T) {
+	track := learned(t, bay(), after(0.5))
+	for _, days := range []float64{1, 2.4, 5, 5.01, 12, 30.3, 33, 62, 89.9} {
+		snapshot, err := track.MarshalBinary()
+		require.NoError(t, err)
+		require.Less(t, len(snapshot), 64<<10)
+		*track = Track{}
+		require.NoError(t, track.UnmarshalBinary(snapshot))
+		if days > 5 {
+			require.True(t, track.Knows(bay(), after(days)))
+		}
+		require.NoError(t, track.Advance(bay(), after(days)))
+		assert.Equal(t, learned(t, bay(), after(days)).now, track.now, "day %g", days)
+	}
+}
+
+func TestEntriesBeforeTheBaseUndoIt(t *testing.T) {
+	voided := func(r *Record, i int) {
+		r.Entries[i].VoidedBy = 99
+	}
+	add := func(r *Record, days float64, p heap.Payload) {
+		d := diary{start: spring, entries: r.Entries}
+		d.at(days, p)
+		r.Entries = d.entries
+	}
+	for _, row := range []struct {
+		name   string
+		change func(*Record)
+		knows  bool
+	}{
+		{"nothing new", func(*Record) {}, true},
+		{"a reading taken back", func(r *Record) { voided(r, 5) }, false},
+		{"a turn logged late", func(r *Record) { add(r, 12, heap.Turned{}) }, false},
+		{"a note logged late", func(r *Record) { add(r, 12, heap.Note{Text: "it rained"}) }, true},
+		{"a reading of yesterday", func(r *Record) { add(r, 29.2, heap.Temp{C: 34}) }, true},
+		{"rain measured over the last week", func(r *Record) { add(r, 29.9, heap.Rain{Mm: 12}) }, false},
+		{"another container from the first", func(r *Record) { r.Heap.Container = heap.Tumbler }, false},
+		{"another container from today on", func(r *Record) {
+			add(r, 29.9, heap.Changed{Field: "container", From: string(heap.PalletBay), To: string(heap.Tumbler)})
+			r.Heap.Container = heap.Tumbler
+		}, true},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			track := learned(t, bay(), after(30))
+			rec := bay()
+			row.change(&rec)
+			assert.Equal(t, row.knows, track.Knows(rec, after(30)))
+			require.NoError(t, track.Advance(rec, after(30)))
+			assert.Equal(t, learned(t, rec, after(30)).now, track.now)
+		})
+	}
+}
+
+func TestLearnRefusesEmptyHeaps(t *testing.T) {
+	for _, row := range []struct {
+		name   string
+		change func(*Record)
+	}{
+		{"no entries", func(r *Record) { r.Entries = nil }},
+		{"readings but no material", func(r *Record) { r.Entries = r.Entries[2:] }},
+		{"everything still to come", func(r *Record) {
+			for i := range r.Entries {
+				r.Entries[i].At = after(100)
+			}
+		}},
+		{"emptied since", func(r *Record) {
+			d := diary{start: spring, entries: r.Entries}
+			d.at(29, heap.Moved{Share: 1})
+			r.Entries = d.entries
+		}},
+		{"additions of nothing", func(r *Record) {
+			r.Entries = r.Entries[:2]
+			for i := range r.Entries {
+				r.Entries[i].Payload = heap.Added{Material: "leaves-dry"}
+			}
+		}},
+		{"masses that are no numbers", func(r *Record) {
+			r.Entries = r.Entries[:1]
+			r.Entries[0].Payload = heap.Added{Material: "leaves-dry", MassKg: math.NaN()}
+		}},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			rec := bay()
+			row.change(&rec)
+			_, err := Learn(rec, after(30))
+			said, ok := fault.As(err)
+			require.True(t, ok, "%v", err)
+			assert.Equal(t, fault.Missing, said.Code)
+			assert.Contains(t, said.Message, "Nothing is on record as put in")
+		})
+	}
+}
+
+func TestLearnBearsBadRecords(t *testing.T) {
+	plain := learned(t, bay(), after(30)).now.reading(40)
+	for _, row := range []struct {
+		name    string
+		change  func(*Record, *diary)
+		withinC float64 // of the median without the trouble
+	}{
+		{"a reading nothing can have", func(_ *Record, d *diary) { d.at(26, heap.Temp{C: 180}) }, 0},
+		{"a reading that is no number", func(_ *Record, d *diary) { d.at(26, heap.Temp{C: math.NaN()}) }, 0},
+		{"Fahrenheit taken for Celsius", func(_ *Record, d *diary) { d.at(28.5, heap.Temp{C: 93}) }, 6},
+		{"the air taken for the heap", func(_ *Record, d *diary) { d.at(26, heap.Temp{C: 5}) }, 8},
+		{"the air, said so", func(_ *Record, d *diary) { d.at(26, heap.Temp{C: 5, Spot: " Air "}) }, 0},
+		{"two turns in a minute", func(_ *Record, d *diary) { d.at(20.0005, heap.Turned{Note: "again"}) }, 0},
+		{"a reading said twice", func(_ *Record, d *diary) { d.at(28.001, heap.Temp{C: 36, DepthCm: 40, Said: "36 C"}) }, 0},
+		{"a smell", func(_ *Record, d *diary) { d.at(26, heap.Smell{Smell: "ammonia"}) }, 3},
+		{"a height", func(_ *Record, d *diary) { d.at(26, heap.Height{Cm: 45}) }, 6},
+		{"an unknown material", func(_ *Record, d *diary) { d.at(1, heap.Added{Material: "moon dust", VolumeL: 10, MassKg: 3}) }, 10},
+		{"no weather", func(r *Record, _ *diary) { r.Weather = nil }, 10},
+		{"weather with a gap", func(r *Record, _ *diary) { r.Weather = gap{r.Weather} }, 10},
+		{"weather that is no number", func(r *Record, _ *diary) { r.Weather = broken{} }, 10},
+		{"no place", func(r *Record, _ *diary) { r.Weather, r.Climate = nil, Climate{} }, 12},
+		{"the pole", func(r *Record, _ *diary) { r.Climate = Climate{Located: true, Lat: 90} }, 0},
+		{"no size", func(r *Record, _ *diary) { r.Heap.SizeL = 0 }, 0},
+		{"no table", func(r *Record, _ *diary) { r.Table = nil }, 15},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			rec := bay()
+			d := diary{start: spring, entries: rec.Entries}
+			row.change(&rec, &d)
+			rec.Entries = d.entries
+			got := learned(t, rec, after(30))
+			at := got.now.reading(40)
+			assert.InDelta(t, plain.Mid, at.Mid, row.withinC+1e-9)
+			if row.withinC == 0 {
+				assert.Equal(t, plain, at)
+			}
+			sound(t, got)
+		})
+	}
+}
+
+// gap knows nothing of a week.
+type gap struct{ Weather }
+
+func (g gap) Hour(t time.Time) (Hour, bool) {
+	if t.After(after(10)) && t.Before(after(17)) {
+		return Hour{}, false
+	}
+	return g.Weather.Hour(t)
+}
+
+// broken says that it knows and does not.
+type broken struct{}
+
+func (broken) Hour(time.Time) (Hour, bool) {
+	return Hour{AirC: math.NaN(), RH: math.Inf(1), RainMm: -5}, true
+}
+
+// sound checks that no member is impossible.
+func sound(t *testing.T, track *Track) {
+	t.Helper()
+	total := 0.0
+	for i := range track.now.members {
+		m := &track.now.members[i]
+		for _, v := range m.values() {
+			require.False(t, math.IsNaN(*v) || math.IsInf(*v, 0))
+		}
+		require.GreaterOrEqual(t, m.S.Core.T, float64(minC))
+		require.LessOrEqual(t, m.S.Core.T, float64(maxC))
+		require.GreaterOrEqual(t, m.S.WaterKg(), 0.0)
+		total += track.now.weight[i]
+	}
+	require.InDelta(t, 1, total, 1e-3)
+}
+
+func TestLongSilenceIsCheapAndEndsCold(t *testing.T) {
+	rec := bay()
+	rec.Weather = nil
+	for _, years := range []float64{1, 3, 40} {
+		got := learned(t, rec, after(365*years))
+		at := got.now.reading(0)
+		air := rec.Climate.Hour(after(365 * years)).AirC
+		assert.InDelta(t, air, at.Mid, 12, "%g years", years)
+		sound(t, got)
+	}
+}
+
+func TestFinishedHeapsStandStill(t *testing.T) {
+	rec := bay()
+	rec.Heap.Finished = after(40)
+	assert.Equal(t, learned(t, rec, after(40)).now, learned(t, rec, after(80)).now)
+}
+
+func TestMovedShareLeavesTheRest(t *testing.T) {
+	rec := bay()
+	d := diary{start: spring, entries: rec.Entries}
+	d.at(29.9, heap.Moved{Share: 0.5})
+	half := bay()
+	half.Entries = d.entries
+	litres := func(m *member) float64 { return m.S.VolumeL(&m.P) }
+	whole := learned(t, rec, after(30)).now.band(litres)
+	rest := learned(t, half, after(30)).now.band(litres)
+	assert.InEpsilon(t, whole.Mid/2, rest.Mid, 0.02)
+}
+
+func TestMembersStepWithoutAllocating(t *testing.T) {
+	track := learned(t, bay(), after(6))
+	a := track.ahead(track.now.members)
+	assert.Zero(t, testing.AllocsPerRun(20, func() {
+		a.sky.load(a.hour, 1)
+		for i := range a.members {
+			a.members[i].step(&track.settings.setup, a.sky.of(&a.members[i]))
+		}
+	}))
 }
 
 func BenchmarkLearn90(b *testing.B) {

@@ -13,7 +13,7 @@ type Ready struct {
 }
 
 // readyMembers is how many members are followed until they are ready.
-const readyMembers = 64
+const readyMembers = 48
 
 // never is no day.
 const never = -1

@@ -6,22 +6,6 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-func TestOutlookShow(t *testing.T) {
-	for _, days := range []float64{2.5, 5, 10, 30, 60} {
-		track, err := Learn(bay(), after(days))
-		require.NoError(t, err)
-		o, err := track.Outlook(Question{})
-		require.NoError(t, err)
-		t.Logf("day %g now %+v", days, o.Now)
-		for _, d := range o.Days {
-			t.Logf("  %s %.0f %.2f %.0f dry %.2f", d.At.Format("Jan 2 15h"), d.Reading, d.Moisture, d.VolumeL, d.Dry)
-		}
-		t.Logf("  ready %v", o.Ready)
-		t.Logf("  cared %v", o.Cared)
-		t.Logf("  turning %+v", o.Turning)
-	}
-}
-
 func BenchmarkAdvanceDay(b *testing.B) {
 	rec := bay()
 	track, err := Learn(rec, after(89))
