@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"hash/fnv"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -286,14 +287,19 @@ func parseWindow(name, said, example string) (mix.Window, error) {
 	return mix.Window{Low: low, Aim: (low + high) / 2, High: high}, nil
 }
 
-// seedOf makes the draws depend on the materials and amounts only, so that
-// the same question has the same answer everywhere.
+// seedOf makes the draws depend on the materials and amounts only, not on their
+// order, so that the same question has the same answer everywhere.
 func seedOf(parts []mix.Part) uint64 {
-	h := fnv.New64a()
-	for _, p := range parts {
+	lines := make([]string, len(parts))
+	for i, p := range parts {
 		// Encoding a string and six numbers cannot fail.
 		line, _ := json.Marshal([]any{p.Feedstock.ID, p.Volume, p.Mass})
-		h.Write(line)
+		lines[i] = string(line)
+	}
+	slices.Sort(lines)
+	h := fnv.New64a()
+	for _, line := range lines {
+		h.Write([]byte(line))
 	}
 	return h.Sum64()
 }

@@ -72,10 +72,10 @@ func (d *desk) missHeadline(answer mix.Answer) string {
 func (d *desk) sayRecipe(r mix.Recipe) string {
 	var parts []string
 	for _, a := range r.Additions {
-		parts = append(parts, d.m.SayVolume(a.VolumeL)+" of "+a.Feedstock.Name)
+		parts = append(parts, d.m.SayFine(a.VolumeL)+" of "+a.Feedstock.Name)
 	}
 	if r.WaterL > 0 {
-		parts = append(parts, d.m.SayWater(r.WaterL)+" of water")
+		parts = append(parts, d.m.SayFineWater(r.WaterL)+" of water")
 	}
 	if len(parts) == 0 {
 		return "nothing more"
@@ -237,10 +237,15 @@ func inputValues(values map[string]Value, inputs []mix.Input) {
 	}
 }
 
-// materialValues are the typical properties that the balance used.
+// materialValues are the typical properties that the balance used: the carbon
+// of a mineral does not count in it.
 func materialValues(values map[string]Value, prefix string, f feedstock.Feedstock) {
 	values[prefix+"material"] = Value{f.ID, ""}
-	values[prefix+"carbon"] = Value{f.Carbon.Typical, "% of dry mass"}
+	carbon := f.Carbon.Typical
+	if f.Mineral {
+		carbon = 0
+	}
+	values[prefix+"carbon"] = Value{carbon, "% of dry mass"}
 	values[prefix+"cn"] = Value{f.CN.Typical, "1"}
 	values[prefix+"moisture"] = Value{f.Moisture.Typical, "%"}
 	values[prefix+"density"] = Value{f.Density.Typical, "kg/m3"}

@@ -182,3 +182,27 @@ func TestStepsGrowWithTheAmount(t *testing.T) {
 	assert.InDelta(t, 12, Measures{}.Step(150), 1e-9, "a bucket above ten")
 	assert.InDelta(t, 85, Measures{}.Step(2000), 1e-9, "a barrow above a hundred")
 }
+
+// TestSayFine holds that an amount reckoned in parts of a measure is not
+// written as a whole one.
+func TestSayFine(t *testing.T) {
+	metric, us, imperial := Measures{}, Measures{System: US}, Measures{System: Imperial}
+	for _, tt := range []struct {
+		m            Measures
+		litres       float64
+		solid, water string
+	}{
+		{metric, 24, "2 buckets", "24 litres (about 2½ cans)"},
+		{metric, 5.5, "5½ litres", "5½ litres"},
+		{metric, 6, "half a bucket", "6 litres"},
+		{metric, 15, "1¼ buckets", "15 litres"},
+		{metric, 0.25, "250 ml", "250 ml"},
+		{us, 0.473176473, "1 pint", "1 pint"},
+		{us, 5.204941203, "1.4 gallons", "1.4 gallons"},
+		{imperial, 5.6826125, "1¼ gallons", "1¼ gallons"},
+		{metric, 0, "nothing", "nothing"},
+	} {
+		assert.Equal(t, tt.solid, tt.m.SayFine(tt.litres), "%v litres in a %q group", tt.litres, tt.m.System)
+		assert.Equal(t, tt.water, tt.m.SayFineWater(tt.litres), "%v litres of water in a %q group", tt.litres, tt.m.System)
+	}
+}

@@ -98,23 +98,36 @@ func (m Measures) SayVolume(litres float64) string {
 	if !(litres > 0) {
 		return "nothing"
 	}
+	n, unit := m.carried(litres)
+	if n == 0 {
+		g := m.rungOf(litres)
+		return "less than " + counted(g.part, g.unit.One, g.unit.Many)
+	}
+	return m.sayCarried(n, unit, litres)
+}
+
+// carried is an amount of that many litres as SayVolume counts it: how many of
+// which unit, 0 when it is less than half a step.
+func (m Measures) carried(litres float64) (float64, Unit) {
 	g := m.rungOf(litres)
 	bucket, _ := m.unitByID("bucket")
 	if b := bucket.Size.Typical; litres < b && math.Abs(litres-b/2) <= g.step()/2*(1-1e-9) {
-		return counted(0.5, bucket.One, bucket.Many)
+		return 0.5, bucket
 	}
 	n := roundTo(litres/g.unit.Size.Typical, g.part)
-	if n == 0 {
-		return "less than " + counted(g.part, g.unit.One, g.unit.Many)
-	}
-	if up := m.rungOf(n * g.unit.Size.Typical); up.unit.ID != g.unit.ID { // 11.8 litres is 1 bucket
+	if up := m.rungOf(n * g.unit.Size.Typical); n > 0 && up.unit.ID != g.unit.ID { // 11.8 litres is 1 bucket
 		steps := n * g.unit.Size.Typical / up.step()
 		if math.Abs(steps-math.Round(steps)) < 1e-6 {
-			n, g = math.Round(steps)*up.part, up
+			return math.Round(steps) * up.part, up.unit
 		}
 	}
-	said := counted(n, g.unit.One, g.unit.Many)
-	if g.unit.ID == "barrow" {
+	return n, g.unit
+}
+
+func (m Measures) sayCarried(n float64, unit Unit, litres float64) string {
+	said := counted(n, unit.One, unit.Many)
+	if unit.ID == "barrow" {
+		bucket, _ := m.unitByID("bucket")
 		said += " (about " + sayMany(litres/bucket.Size.Typical) + " buckets)"
 	}
 	return said
