@@ -1,12 +1,9 @@
 package weather
 
 import (
-	"bytes"
-	"compress/gzip"
 	"context"
-	"encoding/json"
+	"errors"
 	"fmt"
-	"io"
 	"time"
 
 	"heapside/storage"
@@ -21,9 +18,6 @@ type Record interface {
 
 // Kept is a Cache in the record: each report packed as it was understood.
 type Kept struct{ Record Record }
-
-// unpackedLimit bounds what a packed report may unfold to.
-const unpackedLimit = 16 << 20
 
 // Append keeps a report for good.
 func (k Kept) Append(ctx context.Context, r Report) error {
@@ -46,49 +40,42 @@ func spokenOf(r Report) (since, until time.Time) {
 	return r.Hours[0].At, r.Hours[len(r.Hours)-1].At.Add(time.Hour)
 }
 
-// Latest is the report of a service for a place that was fetched last.
+// Latest is the report of a service for a place that was fetched last. One that
+// is damaged counts as none: the next fetch takes its place.
 func (k Kept) Latest(ctx context.Context, service string, at Place) (Report, bool, error) {
 	kept, ok, err := k.Record.LatestReport(ctx, service, at.Lat, at.Lon)
 	if err != nil || !ok {
 		return Report{}, false, err
 	}
-	r, err := unpack(kept)
-	return r, err == nil, err
+	r, err := unfold(kept)
+	return r, err == nil, nil
 }
 
 // Reports are those of a place that were known at asOf and speak of the span.
+// It gives all that are whole, and an error that names any damaged ones.
 func (k Kept) Reports(ctx context.Context, at Place, since, until, asOf time.Time) ([]Report, error) {
 	kept, err := k.Record.Reports(ctx, at.Lat, at.Lon, since, until, asOf)
 	if err != nil {
 		return nil, err
 	}
-	reports := make([]Report, len(kept))
+	reports := make([]Report, 0, len(kept))
+	var damaged []error
 	for i := range kept {
-		if reports[i], err = unpack(kept[i]); err != nil {
-			return nil, err
+		r, err := unfold(kept[i])
+		if err != nil {
+			damaged = append(damaged, err)
+			continue
 		}
+		reports = append(reports, r)
 	}
-	return reports, nil
+	return reports, errors.Join(damaged...)
 }
 
-func pack(r Report) ([]byte, error) {
-	var b bytes.Buffer
-	z := gzip.NewWriter(&b)
-	if err := json.NewEncoder(z).Encode(r); err != nil {
-		return nil, fmt.Errorf("pack weather report: %w", err)
-	}
-	err := z.Close()
-	return b.Bytes(), err
-}
-
-func unpack(kept storage.Report) (Report, error) {
-	var r Report
-	z, err := gzip.NewReader(bytes.NewReader(kept.Data))
-	if err == nil {
-		err = json.NewDecoder(io.LimitReader(z, unpackedLimit)).Decode(&r)
-	}
+// unfold is a report as it was understood when it was kept.
+func unfold(kept storage.Report) (Report, error) {
+	r, err := unpack(kept.Data)
 	if err != nil {
-		return r, fmt.Errorf("unpack weather report of %s, %s: %w", kept.Service, kept.Fetched.Format(time.RFC3339), err)
+		return r, fmt.Errorf("weather report of %s, %s: %w", kept.Service, kept.Fetched.Format(time.RFC3339), err)
 	}
 	return r, nil
 }

@@ -51,7 +51,7 @@ func Gauge(entries []heap.Entry) []GaugeReading {
 // is taken from the next. Gauge readings override the rain of their hours: they
 // keep how it fell but not how much.
 func Merge(reports []Report, gauge []GaugeReading) []Hour {
-	hours, _ := merge(reports, gauge)
+	hours, _ := merge(reports, gauge, time.Time{}, time.Time{})
 	return hours
 }
 
@@ -70,8 +70,8 @@ func (h *Hour) fields() [5]**float64 {
 	return [5]**float64{&h.AirC, &h.RH, &h.RainMm, &h.ET0Mm, &h.WindMS}
 }
 
-// merge also tells which services have a value in the outcome.
-func merge(reports []Report, gauge []GaugeReading) (hours []Hour, used map[string]bool) {
+// merge also tells which services have a value in the hours of a span.
+func merge(reports []Report, gauge []GaugeReading, since, until time.Time) (hours []Hour, used map[string]bool) {
 	reports = slices.Clone(reports)
 	slices.SortStableFunc(reports, func(a, b Report) int { return a.FetchedAt.Compare(b.FetchedAt) })
 	byHour := map[int64]*best{}
@@ -93,10 +93,13 @@ func merge(reports []Report, gauge []GaugeReading) (hours []Hour, used map[strin
 		}
 		h := merged.at(time.Unix(unix, 0))
 		h.Observed = true
+		counts := !h.At.Before(since) && h.At.Before(until)
 		for k, field := range h.fields() {
 			if *field = b[k].v; *field != nil {
 				h.Observed = h.Observed && b[k].observed
-				used[reports[b[k].report].Service] = true
+				if counts {
+					used[reports[b[k].report].Service] = true
+				}
 			}
 		}
 	}

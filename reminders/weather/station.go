@@ -239,7 +239,7 @@ func (s *Station) Weather(ctx context.Context, q Query) Result {
 	if err != nil {
 		s.log.Error("weather on record could not be read", "error", err)
 	}
-	newest, reason := s.refresh(ctx, at, since, reports)
+	newest, reason := s.refresh(ctx, at, since, reports, err != nil)
 	if newest != nil {
 		reports = append(reports, *newest)
 	}
@@ -248,9 +248,8 @@ func (s *Station) Weather(ctx context.Context, q Query) Result {
 
 // result puts reports and gauge together.
 func (s *Station) result(r Result, at Place, reports []Report, gauge []GaugeReading, since, until time.Time, reason string) Result {
-	hours, _ := merge(reports, gauge)
+	hours, used := merge(reports, gauge, since, until)
 	r.Hours, r.Reason = clip(hours, since, until), reason
-	_, used := merge(clipReports(reports, since, until), nil)
 	r.Known = len(used) > 0
 	elevation := 0.0
 	for i := range reports {
@@ -279,18 +278,10 @@ func clip(hours []Hour, since, until time.Time) []Hour {
 	return hours[from:max(from, to)]
 }
 
-func clipReports(reports []Report, since, until time.Time) []Report {
-	out := slices.Clone(reports)
-	for i := range out {
-		out[i].Hours = clip(out[i].Hours, since, until)
-	}
-	return out
-}
-
 // refresh makes sure that some service's report is up to date, asking them in
 // order, and returns it; else it tells what each service met. Kept are the
-// reports on record.
-func (s *Station) refresh(ctx context.Context, at Place, since time.Time, kept []Report) (*Report, string) {
+// reports on record; when they are damaged, what they lack is not asked for.
+func (s *Station) refresh(ctx context.Context, at Place, since time.Time, kept []Report, damaged bool) (*Report, string) {
 	var met []string
 	for _, src := range s.sources {
 		if src.off != "" {
@@ -300,7 +291,7 @@ func (s *Station) refresh(ctx context.Context, at Place, since time.Time, kept [
 		if !src.Covers(at) {
 			continue
 		}
-		r, err := s.current(ctx, src, at, since, kept)
+		r, err := s.current(ctx, src, at, since, kept, damaged)
 		if err == nil {
 			return r, ""
 		}
@@ -331,14 +322,14 @@ func title(service string) string { return titles[service] }
 
 // current is the service's report of a place, fetched if what is kept is out
 // of date.
-func (s *Station) current(ctx context.Context, src *source, at Place, since time.Time, kept []Report) (*Report, error) {
+func (s *Station) current(ctx context.Context, src *source, at Place, since time.Time, kept []Report, damaged bool) (*Report, error) {
 	now := s.now().UTC()
 	last, ok, err := s.cache.Latest(ctx, src.Name(), at)
 	if err != nil {
 		return nil, fmt.Errorf("read the latest report: %w", err)
 	}
 	from, complete := now.Add(-revised), true
-	if src.Past() > 0 {
+	if src.Past() > 0 && !damaged {
 		var gap time.Time
 		gap, complete = firstGap(src.Name(), kept, later(since, now.Add(-src.Past())), now)
 		from = earlier(from, gap)

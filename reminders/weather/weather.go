@@ -71,7 +71,8 @@ type Cache interface {
 	Latest(ctx context.Context, service string, at Place) (Report, bool, error)
 	// Reports are the reports of all services for a place that were fetched at
 	// asOf or before and hold an hour h with since <= h.At < until, by FetchedAt.
-	// It may leave hours outside that span out of them.
+	// It may leave hours outside that span out of them. Besides an error it gives
+	// what could be read.
 	Reports(ctx context.Context, at Place, since, until, asOf time.Time) ([]Report, error)
 }
 
