@@ -32,7 +32,7 @@ func oxygen(core, mantle *Zone, toMantle, toCore, useMantle, useCore float64) {
 		left := am*(ambientO2-xm) - useMantle*xm*invM - useCore*f
 		step := left / (am*dm + useMantle*h*invM*invM*dm + useCore*df)
 		xc = max(0, xc+step)
-		if math.Abs(step) < 1e-7 {
+		if math.Abs(step)*dm < 1e-7 { // in either zone
 			break
 		}
 	}
