@@ -100,13 +100,8 @@ func sinceMonday(y int, m time.Month, d int) int {
 func midnight(at time.Time, days int) time.Time {
 	y, m, d := at.Date()
 	start := time.Date(y, m, d+days, 0, 0, 0, 0, at.Location())
-	if start.Hour() != 0 {
-		if _, change := start.ZoneBounds(); start.Hour() > 12 && !change.IsZero() {
-			return change.In(at.Location())
-		}
-		if change, _ := start.ZoneBounds(); !change.IsZero() {
-			return change.In(at.Location())
-		}
+	if start.Hour() > 12 { // midnight was skipped, and read by the clock before the change
+		_, start = start.ZoneBounds()
 	}
 	return start
 }

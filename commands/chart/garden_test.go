@@ -98,7 +98,7 @@ func threeYears(z *time.Location, now time.Time) Data {
 // of the start and of each turn, and cools in between.
 func course(n float64) float64 {
 	c := 16.0
-	for _, rise := range []struct{ day, by float64 }{{0, 56}, {14, 34}, {28, 22}} {
+	for _, rise := range []struct{ day, by float64 }{{0, 66}, {14, 36}, {28, 22}} {
 		if n > rise.day {
 			c += rise.by * (1 - math.Exp(-(n-rise.day)/2)) * math.Exp(-(n-rise.day)/13)
 		}

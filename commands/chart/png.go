@@ -22,7 +22,7 @@ const (
 	datesHeight   = 32
 	laneHeight    = 24
 	rainHeight    = 62
-	stripGap      = 10
+	stripGap      = 14
 	pixelsPerInch = 72 // of vg, whose point is then a pixel
 )
 

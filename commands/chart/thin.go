@@ -63,10 +63,7 @@ func (v *view) dots(readings []Reading) []Reading {
 func (v *view) ribbons() [][]BandPoint {
 	var out [][]BandPoint
 	for _, run := range runs(v, v.band, bandShare, func(b BandPoint) time.Time { return b.At }) {
-		p := run[0]
-		for _, b := range run {
-			p.Low, p.High = min(p.Low, b.Low), max(p.High, b.High)
-		}
+		p := mean(run)
 		switch n := len(out); {
 		case n == 0:
 			out = append(out, []BandPoint{p})
@@ -79,6 +76,19 @@ func (v *view) ribbons() [][]BandPoint {
 		}
 	}
 	return out
+}
+
+// mean is the point in the middle of a run of the band, so that a thinned edge
+// stays smooth. It is outlook when the run ends in one.
+func mean(run []BandPoint) BandPoint {
+	last := run[len(run)-1]
+	p := BandPoint{At: run[0].At.Add(last.At.Sub(run[0].At) / 2), Forecast: last.Forecast}
+	for _, b := range run {
+		p.Low, p.Mid, p.High = p.Low+b.Low, p.Mid+b.Mid, p.High+b.High
+	}
+	n := float64(len(run))
+	p.Low, p.Mid, p.High = p.Low/n, p.Mid/n, p.High/n
+	return p
 }
 
 // dailyAir is the mean of each day's air, at its noon. A day of which less
