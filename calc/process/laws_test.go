@@ -204,3 +204,23 @@ func TestAnHourDoesNotAllocate(t *testing.T) {
 	s.Add(&p, garden(1, 18))
 	assert.Zero(t, testing.AllocsPerRun(100, func() { s.Step(&p, &set, Hour{AirC: 14, RH: 0.7, RainMm: 1, ET0Mm: 0.1}) }))
 }
+
+// A quiet spell in one piece of six hours ends where six hours do.
+func TestLongerPieces(t *testing.T) {
+	p, set := DefaultParams(), OpenGround()
+	var hours, pieces State
+	hours.Add(&p, garden(0.5, 8))
+	pieces = hours
+	air := Hour{AirC: 4, RH: 0.8, RainMm: 0.1, WindMS: 2}.Air()
+	long := air
+	long.Seconds *= 6
+	for range 40 {
+		for range 6 {
+			hours.StepAir(&p, &set, &air, 3600, nil)
+		}
+		pieces.StepAir(&p, &set, &long, 3600, nil)
+	}
+	assert.InDelta(t, hours.Core.T, pieces.Core.T, 0.05)
+	assert.InDelta(t, hours.SoilC, pieces.SoilC, 0.05)
+	assert.InDelta(t, hours.WaterKg(), pieces.WaterKg(), 0.01)
+}

@@ -15,6 +15,8 @@ const (
 	mostRelax  = 0.8
 	shortest   = 15 // s, so that an hour is at most 240 substeps
 	secondsDay = 86400.0
+	// The soil follows the air as a 20-day mean (own choice).
+	soilSeconds = 20 * secondsDay
 )
 
 // Step carries the heap one hour on. An empty heap only follows the soil.
@@ -27,7 +29,7 @@ func (s *State) Step(p *Params, set *Setup, h Hour) {
 // mostS seconds; what crosses the border is added to books unless nil. Substeps
 // take their flows from their middle (the midpoint rule) unless nothing moves.
 func (s *State) StepAir(p *Params, set *Setup, air *Air, mostS float64, books *Balance) {
-	s.SoilC += (air.C - s.SoilC) * air.soil
+	s.SoilC += (air.C - s.SoilC) * min(1, air.Seconds/soilSeconds)
 	if s.Empty() {
 		return
 	}

@@ -12,14 +12,13 @@ type Hour struct {
 // worked out once, so that many members can share it. Make one with Hour.Air.
 type Air struct {
 	C        float64 // temperature
-	Seconds  float64 // how long it lasts
+	Seconds  float64 // how long it lasts; may be lengthened where nothing happens
 	vapour   float64 // kg water per kg dry air
 	enthalpy float64 // kJ per kg dry air
 	density  float64 // kg/m3
 	wind     float64 // factor on the surface film
 	rain     float64 // kg per m2 and second
 	et0      float64 // kg per m2 and second
-	soil     float64 // how far the soil follows the air
 }
 
 // usual stands in for values that are missing (NaN): a mild day (own choice).
@@ -38,7 +37,6 @@ func (h Hour) Air() Air {
 		wind:     0.6 + 0.27*h.WindMS, // 1 at 1.5 m/s; form from memory, within the 6 to 15 W/m2K of still to light wind
 		rain:     h.RainMm / 3600,
 		et0:      h.ET0Mm / 3600,
-		soil:     3600 / (20 * secondsDay), // a 20-day mean (own choice)
 	}
 }
 
