@@ -34,3 +34,11 @@ func (g grid) hours(since, until time.Time) []Hour {
 	}
 	return list
 }
+
+// clip is the part of hours, in order, that lies in a span.
+func clip(hours []Hour, since, until time.Time) []Hour {
+	byTime := func(h Hour, t time.Time) int { return h.At.Compare(t) }
+	from, _ := slices.BinarySearchFunc(hours, since, byTime)
+	to, _ := slices.BinarySearchFunc(hours, until, byTime)
+	return hours[from:max(from, to)]
+}
