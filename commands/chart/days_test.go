@@ -61,11 +61,14 @@ func TestTicksLieAtLocalMidnights(t *testing.T) {
 }
 
 func TestTicksOfAnyWindow(t *testing.T) {
-	zones := []string{"UTC", "Europe/London", "America/New_York", "Asia/Beirut", "America/Sao_Paulo",
-		"Australia/Lord_Howe", "Pacific/Apia", "Asia/Kathmandu", "Africa/Cairo", "America/Havana"}
+	var zones []*time.Location
+	for _, name := range []string{"UTC", "Europe/London", "America/New_York", "Asia/Beirut", "America/Sao_Paulo",
+		"Australia/Lord_Howe", "Pacific/Apia", "Asia/Kathmandu", "Africa/Cairo", "America/Havana"} {
+		zones = append(zones, zone(t, name))
+	}
 	rnd := rand.New(rand.NewPCG(3, 7))
-	for range 20000 {
-		z := zone(t, zones[rnd.IntN(len(zones))])
+	for range 5000 {
+		z := zones[rnd.IntN(len(zones))]
 		from := time.Date(2005+rnd.IntN(25), 1, rnd.IntN(366), rnd.IntN(24), rnd.IntN(60), 0, 0, z)
 		days := 1 + rnd.ExpFloat64()*60
 		to := from.Add(time.Duration(days * 24 * float64(time.Hour)))

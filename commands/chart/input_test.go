@@ -127,6 +127,7 @@ func TestOddInputIsDrawn(t *testing.T) {
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
+			t.Parallel()
 			ink := drawn(t, tt.data)
 			dark := 0
 			for y := titleHeight + legendHeight; y < height; y++ {
@@ -142,7 +143,10 @@ func TestOddInputIsDrawn(t *testing.T) {
 		})
 	}
 	for name, d := range gardens(t) {
-		t.Run(name, func(t *testing.T) { drawn(t, d) })
+		t.Run(name, func(t *testing.T) {
+			t.Parallel()
+			drawn(t, d)
+		})
 	}
 }
 

@@ -1,7 +1,8 @@
 package chart
 
 import (
-	"math"
+	"cmp"
+	"slices"
 	"testing"
 	"time"
 
@@ -11,16 +12,12 @@ import (
 
 func TestThinnedDotsKeepTheExtremes(t *testing.T) {
 	d := threeYears(time.UTC, noon)
-	d.Readings[1234].C, d.Readings[4321].C = 71.5, -11.5
 	v, err := look(d)
 	require.NoError(t, err)
 	dots := v.dots(v.readings)
-	low, high := math.Inf(1), math.Inf(-1)
-	for _, r := range dots {
-		low, high = min(low, r.C), max(high, r.C)
-	}
-	assert.Equal(t, -11.5, low)
-	assert.Equal(t, 71.5, high)
+	byDegree := func(a, b Reading) int { return cmp.Compare(a.C, b.C) }
+	assert.Equal(t, slices.MinFunc(v.readings, byDegree), slices.MinFunc(dots, byDegree))
+	assert.Equal(t, slices.MaxFunc(v.readings, byDegree), slices.MaxFunc(dots, byDegree))
 	assert.LessOrEqual(t, len(dots), int(2*(1/dotShare+1)), "two for each slice of the window")
 }
 
