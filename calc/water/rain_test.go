@@ -18,7 +18,7 @@ func TestRainIn(t *testing.T) {
 		container heap.Container
 		covered   bool
 		with      string
-		want      measure.Range // shares of the process notes, section 3.3; own choice
+		want      measure.Range // own choice, see RainIn
 	}{
 		{"open heap of unknown shape", heap.OpenHeap, false, "", openTop},
 		{"open bay", heap.PalletBay, false, "none", flatTop},
@@ -102,7 +102,7 @@ func TestForecast(t *testing.T) {
 	t.Run("a flood drains to what the heap holds", func(t *testing.T) {
 		got, ok := ForecastDoes(heapOf, top, Sky{RainMm: measure.Exact(500)})
 		require.True(t, ok)
-		assert.InDelta(t, DrainsAbove/(1+DrainsAbove), got.Moisture.Typical, 1e-9) // 76 % (process notes, section 3.3)
+		assert.InDelta(t, DrainsAbove/(1+DrainsAbove), got.Moisture.Typical, 1e-9) // 76 %, own choice
 		assert.InDelta(t, 50+400-192, got.DrainedL.Typical, 1e-9)
 	})
 	t.Run("what cannot be is refused", func(t *testing.T) {
