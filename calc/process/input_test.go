@@ -28,6 +28,20 @@ func TestWeatherThatIsNoWeather(t *testing.T) {
 	}
 }
 
+func TestStepsThatAreNone(t *testing.T) {
+	p, set := DefaultParams(), OpenGround()
+	air := Hour{AirC: 12, RH: 0.8}.Air()
+	var want State
+	want.Add(&p, garden(1, 18))
+	start := want
+	want.StepAir(&p, &set, &air, shortest, nil)
+	for _, most := range []float64{0, -1, 1e-9, math.NaN()} {
+		s := start
+		s.StepAir(&p, &set, &air, most, nil)
+		assert.Equal(t, want, s, "%v s", most)
+	}
+}
+
 func FuzzStep(f *testing.F) {
 	f.Add(14.0, 0.7, 1.0, 0.1, 2.0, 100.0, 160.0, 18.0)
 	f.Add(math.NaN(), -1.0, 1e300, math.Inf(1), -5.0, 1e-9, 1e9, -300.0)

@@ -1,34 +1,13 @@
 package process
 
 import (
-	"encoding/json"
-	"os"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
+
+	"heapside/testdata/published"
 )
-
-// published is one check value; the file says what was seen of its source.
-type publishedCheck struct {
-	ID, Source, Locator, Seen string
-	Inputs, Expect            map[string]any
-	Tolerance                 any
-}
-
-func publishedChecks(t *testing.T) map[string]publishedCheck {
-	t.Helper()
-	data, err := os.ReadFile("../../testdata/published/process-checks.json")
-	require.NoError(t, err)
-	var all []publishedCheck
-	require.NoError(t, json.Unmarshal(data, &all))
-	byID := map[string]publishedCheck{}
-	for _, c := range all {
-		byID[c.ID] = c
-	}
-	return byID
-}
 
 func list(v any) []float64 {
 	var out []float64
@@ -53,7 +32,7 @@ var curves = []struct {
 }
 
 func TestPublishedCurves(t *testing.T) {
-	all := publishedChecks(t)
+	all := published.Process()
 	for _, row := range curves {
 		t.Run(row.id, func(t *testing.T) {
 			c := all[row.id]
@@ -67,7 +46,7 @@ func TestPublishedCurves(t *testing.T) {
 }
 
 func TestPublishedPoints(t *testing.T) {
-	all := publishedChecks(t)
+	all := published.Process()
 	for _, row := range []struct {
 		id        string
 		got, want float64
@@ -91,7 +70,7 @@ func TestPublishedPoints(t *testing.T) {
 // The core of the model as it was recorded at substeps of five minutes, turned in
 // the eleventh hour of day 14 (a regression, not a published value).
 func TestRecordedSteps(t *testing.T) {
-	c := publishedChecks(t)["reg-steps"]
+	c := published.Process()["reg-steps"]
 	want := list(c.Expect["core_C_12"])
 	p, set := plain(), OpenGround()
 	weather := airs(weatherOf(t, "weather-150-4"))
@@ -142,7 +121,7 @@ func TestEveryPublishedCheckHasItsPlace(t *testing.T) {
 	for _, f := range features {
 		placed[f.check] = true
 	}
-	for id := range publishedChecks(t) {
+	for id := range published.Process() {
 		if strings.HasPrefix(id, "fao-") { // calc/water
 			continue
 		}

@@ -26,13 +26,14 @@ func (s *State) Step(p *Params, set *Setup, h Hour) {
 }
 
 // StepAir is Step with the weather worked out before. No substep is longer than
-// mostS seconds; what crosses the border is added to books unless nil. Substeps
+// mostS seconds, which is held at 15 or more; what crosses the border is added to books unless nil. Substeps
 // take their flows from their middle (the midpoint rule) unless nothing moves.
 func (s *State) StepAir(p *Params, set *Setup, air *Air, mostS float64, books *Balance) {
 	s.SoilC += (air.C - s.SoilC) * min(1, air.Seconds/soilSeconds)
 	if s.Empty() {
 		return
 	}
+	mostS = within(mostS, shortest, air.Seconds)
 	f := s.frame(p, set, air)
 	for left := air.Seconds; left > 1e-6; {
 		r := f.rates(s)
@@ -188,7 +189,7 @@ func (f *frame) heatFlows(s *State, r *flows, g *shape, dryAir, vc, vm, dryC, dr
 }
 
 // slope is about how fast the enthalpy of moist air rises, kJ/kgK, where it
-// carries v kg of vapour (own fit, within a fifth from 20 to 70 C).
+// carries v kg of vapour (own fit, within a quarter from 10 to 75 C).
 func slope(v float64) float64 { return 1 + 140*v*(1+1.6*v) }
 
 func (r *zoneFlow) warm(z *Zone, dry float64) {
