@@ -37,6 +37,9 @@ var keepers = map[string][]string{
 	"github.com/gorilla/websocket":             {"bot/discord", "bot/discord/discordtest"},
 	"github.com/mattn/go-sqlite3":              {"storage"},
 	"github.com/pressly/goose/v3":              {"storage"},
+	"gonum.org/v1/plot":                        {"commands/chart"},
+	"codeberg.org/go-fonts/liberation":         {"commands/chart"},
+	"golang.org/x/image":                       {"commands/chart"},
 	"github.com/peterh/liner":                  {"bot/terminal"},
 	"github.com/mattn/go-runewidth":            {"bot/terminal"},
 	"github.com/stretchr/testify":              {}, // tests only
