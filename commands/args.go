@@ -55,7 +55,19 @@ func missing(o Option) error {
 	if o.Kind == Pick {
 		return fault.New(fault.Missing, "Please say which %s: %s.", o.Name, choiceNames(o))
 	}
-	return fault.New(fault.Missing, "Please say the %s: %s.", o.Name, o.Summary)
+	if o.Kind == HeapName {
+		return fault.New(fault.Missing, "Please name %s, e.g. %s:\"North Bay\".", o.Summary, o.Name)
+	}
+	name := "the " + o.Name
+	if o.Name == "what" {
+		name = "what"
+	}
+	if strings.HasPrefix(o.Summary, "e.g.") {
+		name += ","
+	} else {
+		name += ":"
+	}
+	return fault.New(fault.Missing, "Please say %s %s.", name, strings.TrimRight(o.Summary, ".?!"))
 }
 
 func accepts(command Command) string {

@@ -2,8 +2,12 @@ package commands
 
 import (
 	"context"
+	"fmt"
+	"slices"
 	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"heapside/calc/fault"
 	"heapside/calc/feedstock"
@@ -55,7 +59,18 @@ func (d *desk) heap(option string) (heap.Heap, error) {
 	case len(open) == 0:
 		return heap.Heap{}, fault.New(fault.Missing, "No heap is kept here yet. Start one with: heap start North Bay")
 	}
-	return heap.Heap{}, fault.New(fault.Missing, "Which heap: %s? Add heap:\"%s\".", list(namesOf(open), "or"), open[0].Name)
+	return heap.Heap{}, fault.New(fault.Missing, "Which heap: %s? Add heap:\"%s\".", list(few(namesOf(open)), "or"), open[0].Name)
+}
+
+// maxNamed is how many heaps one sentence names. Own choice.
+const maxNamed = 8
+
+// few shortens a list of names to what a sentence can hold.
+func few(names []string) []string {
+	if len(names) <= maxNamed {
+		return names
+	}
+	return append(slices.Clone(names[:maxNamed-1]), fmt.Sprintf("%d others", len(names)-maxNamed+1))
 }
 
 // heaps are the heap an option names, or all that are kept.
@@ -92,12 +107,12 @@ func findHeap(heaps []heap.Heap, said string) (heap.Heap, error) {
 		return near[0], nil
 	}
 	if len(near) > 1 {
-		return heap.Heap{}, fault.New(fault.Ambiguous, "“%s” could be %s. Which one?", quote(said), list(namesOf(near), "or"))
+		return heap.Heap{}, fault.New(fault.Ambiguous, "“%s” could be %s. Which one?", quote(said), list(few(namesOf(near)), "or"))
 	}
 	if len(open) == 0 {
 		return heap.Heap{}, fault.New(fault.Unknown, "There is no heap “%s” here, and none is kept. Start one with: heap start North Bay", quote(said))
 	}
-	return heap.Heap{}, fault.New(fault.Unknown, "There is no heap “%s” here. Kept here: %s.", quote(said), list(namesOf(open), "and"))
+	return heap.Heap{}, fault.New(fault.Unknown, "There is no heap “%s” here. Kept here: %s.", quote(said), list(few(namesOf(open)), "and"))
 }
 
 func matching(heaps []heap.Heap, is func(key string) bool) []heap.Heap {
@@ -134,6 +149,9 @@ func (d *desk) material(words, said string) (f feedstock.Feedstock, note string,
 	if strings.TrimSpace(words) == "" {
 		return f, "", fault.New(fault.Missing, "“%s” of what? Say for example “2 buckets of dry leaves”.", quote(said))
 	}
+	if strings.EqualFold(oneLine(words), "water") {
+		return f, "", fault.New(fault.Unknown, "Water is reckoned by itself: leave it out of the list. What was poured on a heap goes with: log water 20 litres")
+	}
 	match := d.table.Find(words)
 	switch match.Outcome {
 	case feedstock.Found:
@@ -143,13 +161,28 @@ func (d *desk) material(words, said string) (f feedstock.Feedstock, note string,
 	case feedstock.Ambiguous:
 		return f, "", fault.New(fault.Ambiguous, "“%s” could be %s. Which one?", quote(words), list(names(match.Near), "or"))
 	case feedstock.Banned:
-		return f, "", fault.New(fault.Refused, "Please keep %s out of a shared heap. %s (%s)", match.Refusal.Name, match.Refusal.Reason, match.Refusal.Source)
+		return f, "", refused(match.Refusal)
 	}
-	hint := "If it is new here, define it: stock define"
+	hint := ""
 	if len(match.Near) > 0 {
-		hint = "Did you mean " + list(names(match.Near), "or") + "? " + hint
+		hint = " Did you mean " + list(names(match.Near), "or") + "?"
 	}
-	return f, "", fault.New(fault.Unknown, "I do not know the material “%s”. %s %s cn:25 moisture:60", quote(words), hint, quote(words))
+	if definable(words) {
+		hint += " If it is new here, define it: stock define " + oneLine(words) + " cn:25 moisture:60"
+	}
+	return f, "", fault.New(fault.Unknown, "I do not know the material “%s”.%s", quote(words), hint)
+}
+
+// refused says why a material stays out of a shared heap.
+func refused(r feedstock.Refusal) error {
+	return fault.New(fault.Refused, "Please keep %s out of a shared heap. %s (%s)", r.Name, r.Reason, r.Source)
+}
+
+// definable is true for words that could be the name of a material.
+func definable(words string) bool {
+	name := oneLine(words)
+	return utf8.RuneCountInString(name) <= maxQuote && strings.ContainsFunc(name, unicode.IsLetter) &&
+		!strings.ContainsFunc(name, func(r rune) bool { return !unicode.IsLetter(r) && !strings.ContainsRune(" -'’", r) })
 }
 
 func names(fs []feedstock.Feedstock) []string {

@@ -43,7 +43,7 @@ func (d *desk) gardenShow() (Reply, error) {
 	var own []string
 	for _, u := range d.m.Units() {
 		if _, set := d.m.Sizes[u.ID]; set {
-			own = append(own, fmt.Sprintf("%s %s", u.One, d.litres(u.Size.Typical)))
+			own = append(own, fmt.Sprintf("%s %s", u.One, d.holds(u.Size.Typical)))
 		}
 	}
 	if len(own) > 0 {
@@ -75,7 +75,17 @@ func (d *desk) units() string {
 	return string(d.system()) + ", thermometer in " + scale
 }
 
-func (d *desk) litres(l float64) string { return measure.Say(math.Round(l*10)/10) + " l" }
+// holds prints what a container holds, as exactly as it was measured.
+func (d *desk) holds(l float64) string {
+	if gallon, ok := d.m.Unit("gallon"); ok && d.system() != measure.Metric {
+		l /= gallon.Size.Typical
+		if math.Abs(l-1) < 0.005 {
+			return "1 gallon"
+		}
+		return strconv.FormatFloat(math.Round(l*100)/100, 'f', -1, 64) + " gallons"
+	}
+	return strconv.FormatFloat(math.Round(l*100)/100, 'f', -1, 64) + " l"
+}
 
 // saveGarden stores changed settings and answers with a sentence.
 func (d *desk) saveGarden(g heap.Garden, format string, args ...any) (Reply, error) {
@@ -131,7 +141,7 @@ func (d *desk) gardenMeasure() (Reply, error) {
 		g.Measures.Sizes[id] = size
 	}
 	g.Measures.Sizes[unit.ID] = volume.Typical
-	return d.saveGarden(g, "A %s holds %s here from now on. What was logged before keeps its amounts.", unit.One, d.litres(volume.Typical))
+	return d.saveGarden(g, "A %s holds %s here from now on. What was logged before keeps its amounts.", unit.One, d.holds(volume.Typical))
 }
 
 func (d *desk) containers() string {

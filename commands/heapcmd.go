@@ -258,25 +258,32 @@ func (d *desk) heapShow() (Reply, error) {
 		return Reply{}, err
 	}
 	stage, why := maturity.StageOf(s)
+	headline := fmt.Sprintf("%s is %s: %s", h.Name, stage, lower(why))
+	if !h.Finished.IsZero() {
+		headline = h.Name + " is finished, since " + d.day(h.Finished) + "."
+	}
 	r := Reply{
-		Headline: fmt.Sprintf("%s is %s: %s", h.Name, stage, lower(why)),
+		Headline: headline,
 		Body:     []Block{{Lines: d.heapLines(s)}},
 		Values:   stateValues(s, stage),
 	}
-	if job, ok := d.pressing(s); ok {
+	if job, ok := d.pressing(s); ok && h.Finished.IsZero() {
 		r.Body = append(r.Body, Block{Title: "Next", Lines: []string{job.Title + ". " + job.Reason}})
 	}
 	return r, nil
 }
 
 func (d *desk) heapLines(s heap.State) []string {
-	lines := []string{capital(d.sayHeap(s.Heap)) + ". Started " + d.day(s.Heap.Started) + ", " + sayDays(s.Age.Hours()/24) + " ago."}
+	lines := []string{capital(d.sayHeap(s.Heap)) + ". Started " + d.day(d.call.Now.Add(-s.Age)) + ", " + sayDays(s.Age.Hours()/24) + " ago."}
 	if s.VolumeL > 0 {
 		lines = append(lines, "Volume about "+d.m.SayBulk(s.VolumeL)+", "+s.VolumeHow+".")
 	}
 	if reading, ok := s.LastReading(); ok {
-		lines = append(lines, fmt.Sprintf("Last temperature %s, %s; highest so far %s.",
-			d.sayTemp(heap.Temp{C: reading.C, DepthCm: reading.DepthCm, Spot: reading.Spot}), d.ago(reading.At), d.m.SayTemperature(s.PeakC)))
+		line := "Last temperature " + d.sayTemp(heap.Temp{C: reading.C, DepthCm: reading.DepthCm, Spot: reading.Spot}) + ", " + d.ago(reading.At)
+		if !reading.At.Before(s.RefilledAt) {
+			line += "; highest so far " + d.m.SayTemperature(s.PeakC)
+		}
+		lines = append(lines, line+".")
 	}
 	lines = append(lines, d.turnLine(s))
 	if s.Squeeze != "" {

@@ -48,7 +48,7 @@ func (d *desk) history() (Reply, error) {
 		}
 		entries = append(entries, log...)
 	}
-	slices.SortStableFunc(entries, func(a, b heap.Entry) int { return a.At.Compare(b.At) })
+	entries = heap.Order(entries)
 	entries = slices.DeleteFunc(entries, func(e heap.Entry) bool { return e.At.Before(since) })
 	r, err := d.historyReply(entries, names)
 	if err != nil || len(heaps) != 1 || d.arg("csv") != "" {

@@ -84,8 +84,12 @@ func splitArgs(command Command, rest string, heaps []string) map[string]string {
 			continue
 		}
 		var word string
-		if word, rest = takeQuoted(rest); word == "" {
+		quoted := false
+		if word, rest, quoted = takeQuoted(rest); !quoted {
 			word, rest = firstWord(rest)
+		}
+		if word == "" {
+			continue
 		}
 		if words.Len() > 0 {
 			words.WriteString(separator(space))
@@ -100,6 +104,9 @@ func splitArgs(command Command, rest string, heaps []string) map[string]string {
 // them when they are a heap's name, and returns what is left. Notes keep every
 // word.
 func placeHeap(command Command, args map[string]string, words string, heaps []string) string {
+	if command.Name == "move" {
+		return placeMove(args, words, heaps)
+	}
 	for _, o := range command.Options {
 		if o.Kind != HeapName || o.Words || o.Required || args[o.Name] != "" || command.Name == "note" {
 			continue
@@ -109,7 +116,7 @@ func placeHeap(command Command, args map[string]string, words string, heaps []st
 				args[o.Name] = name
 				return ""
 			}
-			if left, ok := cutTail(words, name); ok {
+			if left, ok := cutTail(words, name, onto); ok {
 				args[o.Name] = name
 				return left
 			}
@@ -118,8 +125,32 @@ func placeHeap(command Command, args map[string]string, words string, heaps []st
 	return words
 }
 
+// placeMove takes the two heaps of "half of north bay to south bay" off the end
+// of loose words.
+func placeMove(args map[string]string, words string, heaps []string) string {
+	for _, end := range []struct {
+		option string
+		before []string
+	}{{"to", []string{"to", "into", "onto"}}, {"heap", []string{"of", "from"}}} {
+		for _, name := range heaps {
+			if left, ok := cutTail(words, name, end.before); ok && args[end.option] == "" {
+				args[end.option], words = name, left
+			}
+		}
+	}
+	for _, name := range heaps {
+		if strings.EqualFold(strings.TrimSpace(words), name) && args["heap"] == "" {
+			args["heap"], words = name, ""
+		}
+	}
+	return words
+}
+
+// onto are the words that stand between what is logged and its heap.
+var onto = []string{"to", "on", "onto", "in", "into", "for", "at"}
+
 // cutTail cuts a preposition and the name off the end of words.
-func cutTail(words, name string) (string, bool) {
+func cutTail(words, name string, before []string) (string, bool) {
 	cut := len(words) - len(name)
 	if cut <= 0 || !strings.EqualFold(words[cut:], name) {
 		return words, false
@@ -129,7 +160,7 @@ func cutTail(words, name string) (string, bool) {
 		left = left[:n-1]
 	}
 	n := len(left)
-	if n == 0 || !slices.Contains([]string{"to", "on", "onto", "in", "into", "for", "at"}, strings.ToLower(left[n-1])) {
+	if n == 0 || !slices.Contains(before, strings.ToLower(left[n-1])) {
 		return words, false
 	}
 	return strings.TrimSpace(words[:strings.LastIndex(strings.ToLower(words[:cut]), strings.ToLower(left[n-1]))]), true
@@ -187,7 +218,7 @@ func optionAt(command Command, s string) (Option, string, bool) {
 // takeValue reads an option's value: quoted, a known heap name, or one word.
 func takeValue(option Option, s string, heaps []string) (value, rest string) {
 	s = strings.TrimLeftFunc(s, unicode.IsSpace)
-	if value, rest = takeQuoted(s); value != "" {
+	if value, rest, ok := takeQuoted(s); ok {
 		return value, rest
 	}
 	if option.Kind == HeapName {
@@ -202,18 +233,18 @@ func takeValue(option Option, s string, heaps []string) (value, rest string) {
 var quotes = map[rune]string{'"': "\"", '“': "”\"", '„': "“”", '«': "»"}
 
 // takeQuoted reads a quoted string at the start of s; an unclosed quote is no quote.
-func takeQuoted(s string) (value, rest string) {
+func takeQuoted(s string) (value, rest string, quoted bool) {
 	open, size := utf8.DecodeRuneInString(s)
 	closing, ok := quotes[open]
 	if !ok {
-		return "", s
+		return "", s, false
 	}
 	end := strings.IndexAny(s[size:], closing)
 	if end < 0 {
-		return "", s
+		return "", s, false
 	}
 	_, closeSize := utf8.DecodeRuneInString(s[size+end:])
-	return s[size : size+end], s[size+end+closeSize:]
+	return s[size : size+end], s[size+end+closeSize:], true
 }
 
 // longestPrefix is the length of the longest name that s begins with, case

@@ -48,7 +48,7 @@ func (a *Assistant) logCommand() Command {
 			Option{Name: "text", Summary: "the note", Words: true, Required: true}),
 		sub("move", "The content went to another heap", (*desk).logMove,
 			Option{Name: "to", Summary: "the heap it went to", Kind: HeapName, Required: true},
-			Option{Name: "share", Summary: "how much of it: all, half, a third, 40 %"}),
+			Option{Name: "share", Summary: "how much of it: all, half, a third, 40 %", Words: true}),
 	}}
 }
 

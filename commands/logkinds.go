@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+	"unicode"
 	"unicode/utf8"
 
 	"heapside/calc/fault"
@@ -166,36 +167,47 @@ func (d *desk) recordAll(p heap.Payload) (Reply, error) {
 	}, nil
 }
 
-// failWords mark a test result as failed; anything else that does not begin
-// with a passing word is kept as words that settle nothing.
-var (
-	passWords = []string{"pass", "ok", "good", "yes", "earthy", "fine", "all sprouted", "sweet"}
-	failWords = []string{"fail", "bad", "no", "smell", "stink", "rotten", "none", "poor", "hot", "sour"}
-)
+// verdicts are the words that a test result may begin with, and whether the test
+// passed by them. The longest that fits decides: "no" is a failure, "no smell" is
+// not.
+var verdicts = map[string]bool{
+	"pass": true, "passed": true, "passes": true, "ok": true, "okay": true, "good": true, "yes": true, "fine": true,
+	"earthy": true, "sweet": true, "all sprouted": true, "no smell": true, "no bad smell": true, "no odour": true, "no odor": true,
+	"smells earthy": true, "smells of earth": true, "smells sweet": true, "smells fine": true, "smells good": true, "stayed cool": true,
+	"fail": false, "failed": false, "fails": false, "bad": false, "no": false, "none": false, "poor": false, "hot": false,
+	"rotten": false, "sour": false, "stinks": false, "stank": false, "smells bad": false, "smells rotten": false, "smells sour": false,
+	"smells of ammonia": false, "smells foul": false, "did not pass": false,
+}
 
 func (d *desk) logTest() (Reply, error) {
 	result, err := note(d.arg("result"))
 	if err != nil {
 		return Reply{}, err
 	}
-	test := heap.Test{Test: d.arg("test"), Result: result}
-	switch {
-	case begins(result, passWords):
-		test.Passed = true
-	case !begins(result, failWords):
-		return Reply{}, fault.New(fault.NotUnderstood, "Did the %s test pass? Begin the result with “passed” or “failed”, then say what you saw.", test.Test)
+	passed, ok := verdict(result)
+	if !ok {
+		return Reply{}, fault.New(fault.NotUnderstood, "Did the %s test pass? Begin the result with “passed” or “failed”, then say what you saw.", d.arg("test"))
 	}
-	return d.record(test)
+	return d.record(heap.Test{Test: d.arg("test"), Result: result, Passed: passed})
 }
 
-func begins(s string, words []string) bool {
-	s = strings.ToLower(s)
-	for _, w := range words {
-		if strings.HasPrefix(s, w) {
-			return true
+// verdict reads whether a test passed from how its result begins. A bare "no"
+// says so only when nothing but a pause follows: "no idea" does not.
+func verdict(result string) (passed, ok bool) {
+	said := strings.ToLower(result)
+	longest := 0
+	for words, means := range verdicts {
+		rest, found := strings.CutPrefix(said, words)
+		next, _ := utf8.DecodeRuneInString(rest)
+		if !found || len(words) <= longest || unicode.IsLetter(next) || unicode.IsDigit(next) {
+			continue
 		}
+		if words == "no" && strings.HasPrefix(rest, " ") {
+			continue
+		}
+		passed, longest = means, len(words)
 	}
-	return false
+	return passed, longest > 0
 }
 
 func (d *desk) logNote() (Reply, error) {
@@ -217,15 +229,20 @@ func note(s string) (string, error) {
 
 // shares are the words for a part of a heap.
 var shares = map[string]float64{"": 1, "all": 1, "everything": 1, "half": 0.5, "a half": 0.5, "a third": 1.0 / 3, "third": 1.0 / 3,
-	"two thirds": 2.0 / 3, "a quarter": 0.25, "quarter": 0.25, "three quarters": 0.75, "most": 0.8}
+	"two thirds": 2.0 / 3, "a quarter": 0.25, "quarter": 0.25, "three quarters": 0.75, "most": 0.8,
+	"1/2": 0.5, "½": 0.5, "1/3": 1.0 / 3, "2/3": 2.0 / 3, "1/4": 0.25, "¼": 0.25, "3/4": 0.75, "¾": 0.75, "all of": 1, "half of": 0.5, "most of": 0.8}
 
 func parseShare(said string) (float64, error) {
-	words := strings.ToLower(oneLine(said))
+	words := strings.TrimSuffix(strings.ToLower(oneLine(said)), " of it")
 	if share, ok := shares[words]; ok {
 		return share, nil
 	}
-	percent, err := strconv.ParseFloat(strings.TrimSpace(strings.TrimSuffix(words, "%")), 64)
-	if err != nil || !(percent > 0 && percent <= 100) {
+	number, isPercent := strings.CutSuffix(strings.Replace(words, "percent", "%", 1), "%")
+	percent, err := strconv.ParseFloat(strings.TrimSpace(number), 64)
+	if !isPercent && percent < 1 {
+		percent *= 100 // 0.5 is half of it
+	}
+	if err != nil || !(percent >= 1 && percent <= 100) {
 		return 0, fault.New(fault.NotUnderstood, "“%s” is no share I know. Say all, half, a third, a quarter, or a percentage such as 40 %%.", quote(said))
 	}
 	return percent / 100, nil

@@ -39,11 +39,11 @@ func (d *desk) mix() (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	answer, err := d.solve(mix.Request{Inputs: parts, Measures: d.m, Aim: aim, Seed: seedOf(parts)})
+	answer, guesses, err := d.solve(mix.Request{Inputs: parts, Measures: d.m, Aim: aim, Seed: seedOf(parts)})
 	if err != nil {
 		return Reply{}, err
 	}
-	return d.mixReply(answer, notes), nil
+	return d.mixReply(answer, append(notes, guesses...)), nil
 }
 
 // parts reads what arrived, and the heap it goes on if one is named.
@@ -173,33 +173,28 @@ func (d *desk) additions(parts []mix.Part) (easy, all []feedstock.Feedstock) {
 }
 
 // solve asks for recipes from what "from" allows. From anything, materials that
-// are easy to get come first; the whole table is searched when they fail.
-func (d *desk) solve(request mix.Request) (mix.Answer, error) {
+// are easy to get come first; the whole table is searched when they fail. The
+// notes tell of corrected slips in "from".
+func (d *desk) solve(request mix.Request) (answer mix.Answer, notes []string, err error) {
 	easy, all := d.additions(request.Inputs)
 	request.Everything = easy
-	if !d.fromAnything() {
-		answer, err := d.solveNamed(request)
-		if err != nil || len(answer.Recipes) > 0 || answer.Fix != nil {
-			return answer, err
-		}
-		request.Everything = all
-		return d.solveNamed(request)
+	if d.fromAnything() {
+		request.Candidates = unlimited(easy)
+	} else if request.Candidates, notes, err = d.candidates(); err != nil {
+		return answer, nil, err
 	}
-	request.Candidates = unlimited(easy)
-	answer, err := mix.Solve(request)
+	answer, err = mix.Solve(request)
 	if err != nil || len(answer.Recipes) > 0 {
-		return answer, err
+		return answer, notes, err
 	}
-	request.Candidates, request.Everything = unlimited(all), all
-	return mix.Solve(request)
-}
-
-func (d *desk) solveNamed(request mix.Request) (mix.Answer, error) {
-	var err error
-	if request.Candidates, err = d.candidates(); err != nil {
-		return mix.Answer{}, err
+	if d.fromAnything() {
+		request.Candidates = unlimited(all)
+	} else if answer.Fix != nil {
+		return answer, notes, nil
 	}
-	return mix.Solve(request)
+	request.Everything = all
+	answer, err = mix.Solve(request)
+	return answer, notes, err
 }
 
 func unlimited(fs []feedstock.Feedstock) []mix.Candidate {
@@ -215,13 +210,13 @@ func (d *desk) fromAnything() bool {
 	return from == "" || from == "anything" || from == "everything"
 }
 
-// candidates are the stock, or the materials that "from" names.
-func (d *desk) candidates() ([]mix.Candidate, error) {
-	var out []mix.Candidate
+// candidates are the stock, or the materials that "from" names, with a note for
+// each that was guessed.
+func (d *desk) candidates() (out []mix.Candidate, notes []string, err error) {
 	if strings.EqualFold(d.arg("from"), "stock") {
 		stock, err := d.store.Stock(d.ctx, d.call.Place)
 		if err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 		for _, s := range stock {
 			if f, ok := d.table.ByID(s.Material); ok {
@@ -229,18 +224,22 @@ func (d *desk) candidates() ([]mix.Candidate, error) {
 			}
 		}
 		if len(out) == 0 {
-			return nil, fault.New(fault.Missing, "Nothing is in stock here. Say what there is, e.g. “stock set 3 sacks of dry leaves”, or leave out from:stock.")
+			return nil, nil, fault.New(fault.Missing, "Nothing is in stock here. Say what there is, e.g. “stock set 3 sacks of dry leaves”, or leave out from:stock.")
 		}
-		return out, nil
+		return out, nil, nil
 	}
 	for _, words := range splitNames(d.arg("from")) {
-		f, _, err := d.material(words, words)
+		f, note, err := d.material(words, words)
 		if err != nil {
-			return nil, err
+			return nil, nil, err
 		}
+		notes = appendNew(notes, note)
 		out = append(out, mix.Candidate{Feedstock: f})
 	}
-	return out, nil
+	if len(out) == 0 {
+		return nil, nil, fault.New(fault.Missing, "“%s” names no material to add. Say for example from:\"straw, cardboard\", or from:stock.", quote(d.arg("from")))
+	}
+	return out, notes, nil
 }
 
 func splitNames(s string) []string {

@@ -2,6 +2,7 @@ package commands
 
 import (
 	"fmt"
+	"strings"
 
 	"heapside/calc/heap"
 )
@@ -48,13 +49,13 @@ func (d *desk) say(e heap.Entry) string {
 	case heap.Rain:
 		return d.m.SayRain(p.Mm) + " of rain"
 	case heap.Test:
-		return p.Test + " test: " + p.Result
+		return sayTest(p)
 	case heap.Note:
 		return "note: " + p.Text
 	case heap.Moved:
 		return sayMoved(p)
 	case heap.Changed:
-		return fmt.Sprintf("%s changed from %s to %s", p.Field, p.From, p.To)
+		return fmt.Sprintf("%s changed from %s to %s", p.Field, d.sayAttribute(p.Field, p.From), d.sayAttribute(p.Field, p.To))
 	case heap.Finished:
 		if p.YieldL == 0 {
 			return "finished"
@@ -66,6 +67,21 @@ func (d *desk) say(e heap.Entry) string {
 	return string(e.Payload.Kind())
 }
 
+// sayAttribute prints what an attribute of a heap was or is, a size in the
+// group's own units.
+func (d *desk) sayAttribute(field, text string) string {
+	if h, err := (heap.Heap{}).WithAttribute(field, text); field == "size" && err == nil {
+		if h.SizeL == 0 {
+			return "not known"
+		}
+		return d.m.SayBulk(h.SizeL)
+	}
+	if text == "" {
+		return "none"
+	}
+	return text
+}
+
 func (d *desk) sayTemp(p heap.Temp) string {
 	said := d.m.SayTemperature(p.C)
 	if p.DepthCm > 0 {
@@ -75,6 +91,19 @@ func (d *desk) sayTemp(p heap.Temp) string {
 		said += ", " + p.Spot
 	}
 	return said
+}
+
+// sayTest says how a result was counted where its own words do not begin so.
+func sayTest(p heap.Test) string {
+	said := strings.ToLower(p.Result)
+	if strings.HasPrefix(said, "pass") || strings.HasPrefix(said, "fail") {
+		return p.Test + " test: " + p.Result
+	}
+	how := "failed"
+	if p.Passed {
+		how = "passed"
+	}
+	return p.Test + " test " + how + ": " + p.Result
 }
 
 func sayMoved(p heap.Moved) string {

@@ -2,6 +2,7 @@ package commands
 
 import (
 	"fmt"
+	"math"
 	"regexp"
 	"strconv"
 	"strings"
@@ -9,6 +10,7 @@ import (
 	"heapside/calc/fault"
 	"heapside/calc/feedstock"
 	"heapside/calc/heap"
+	"heapside/calc/measure"
 	"heapside/calc/mix"
 )
 
@@ -127,11 +129,11 @@ func (d *desk) stockWeigh() (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	weight, err := d.m.ParseAmount(halves[2])
+	scale, err := d.m.ParseAmount(halves[2])
 	if err != nil {
 		return Reply{}, err
 	}
-	mass, isMass := weight.Mass()
+	mass, isMass := scale.Mass()
 	volume, isVolume := items[0].Amount.Volume()
 	if len(items) != 1 || !isMass || !isVolume {
 		return Reply{}, unclear
@@ -144,19 +146,30 @@ func (d *desk) stockWeigh() (Reply, error) {
 	if density < minDensity || density > maxDensity {
 		return Reply{}, fault.New(fault.OutOfRange, "That would be %.0f kg per m³; loose material weighs %d to %d. Was it the weight without the bucket?", density, minDensity, maxDensity)
 	}
-	was := f.Density.Typical
+	was := f
 	f = f.WithDensity(density, "group")
 	if err := d.store.SaveMaterial(d.ctx, d.call.Place, f); err != nil {
 		return Reply{}, err
 	}
+	bucket, _ := d.m.Unit("bucket")
+	weight := func(f feedstock.Feedstock) string { return d.weighed(f.Density.Typical / 1000 * bucket.Size.Typical) }
 	r := Reply{
-		Headline: fmt.Sprintf("From now on one litre of %s counts as %.2f kg here (the default was %.2f).", f.Name, density/1000, was/1000),
+		Headline: fmt.Sprintf("From now on a bucket of %s counts as %s here (until now %s).", f.Name, weight(f), weight(was)),
 		Values:   map[string]Value{"density": {density, "kg/m3"}, "material": {f.ID, ""}},
 	}
 	if note != "" {
 		r.Body = []Block{{Lines: []string{note}}}
 	}
 	return r, nil
+}
+
+// weighed prints a mass to a tenth, as a kitchen scale shows it.
+func (d *desk) weighed(kg float64) string {
+	unit, _ := d.m.Unit("kg")
+	if d.system() != measure.Metric {
+		unit, _ = d.m.Unit("lb")
+	}
+	return measure.Say(math.Round(kg/unit.Size.Typical*10)/10) + " " + unit.One
 }
 
 // Densities a weighing can show, kg/m3: fluffy leaves to wet soil, the bounds of the table.
@@ -173,8 +186,7 @@ func (d *desk) stockDefine() (Reply, error) {
 			return Reply{}, err
 		}
 	}
-	name := clip(oneLine(d.arg("name")), maxName)
-	f, err := feedstock.FromLab(name, sheet)
+	f, filled, err := define(clip(oneLine(d.arg("name")), maxName), sheet)
 	if err != nil {
 		return Reply{}, err
 	}
@@ -184,20 +196,74 @@ func (d *desk) stockDefine() (Reply, error) {
 	return Reply{
 		Headline: fmt.Sprintf("%s is known here now: C:N %s (%s–%s), %s %% water, %s kg/m³.", capital(f.Name), whole(f.CN.Typical),
 			whole(f.CN.Low), whole(f.CN.High), whole(f.Moisture.Typical), whole(f.Density.Typical)),
-		Body:   []Block{{Lines: []string{"What the sheet did not say is filled with wide defaults. Weigh a bucket to sharpen it: stock weigh one bucket of " + f.Name + " is 3 kg"}}},
+		Body:   []Block{{Lines: []string{"What the sheet did not say is filled with " + filled + ". Weigh a bucket to sharpen it: stock weigh one bucket of " + f.Name + " is 3 kg"}}},
 		Values: map[string]Value{"material": {f.ID, ""}, "cn": {f.CN.Typical, "1"}, "carbon": {f.Carbon.Typical, "% of dry mass"}, "moisture": {f.Moisture.Typical, "%"}, "density": {f.Density.Typical, "kg/m3"}},
 	}, nil
 }
+
+// define makes a material from a lab sheet. What the sheet leaves out, and the
+// cautions, come from the material of the same words where the table has one;
+// filled says from where. What stays out of a shared heap stays out by any sheet.
+func define(name string, sheet feedstock.Lab) (f feedstock.Feedstock, filled string, err error) {
+	match := feedstock.Default().Find(name)
+	switch match.Outcome {
+	case feedstock.Banned:
+		return f, "", refused(match.Refusal)
+	case feedstock.Found:
+		f, err = sharpened(match.Feedstock, name, sheet)
+		return f, "what is usual for " + match.Feedstock.Name, err
+	}
+	f, err = feedstock.FromLab(name, sheet)
+	return f, "wide defaults", err
+}
+
+// sharpened is a known material with what a lab sheet says of it.
+func sharpened(known feedstock.Feedstock, name string, sheet feedstock.Lab) (feedstock.Feedstock, error) {
+	carbonGiven := sheet.Carbon > 0 || sheet.Ash > 0
+	if !carbonGiven && sheet.CN == 0 {
+		sheet.Carbon = known.Carbon.Typical
+	}
+	lab, err := feedstock.FromLab(name, sheet)
+	if err != nil {
+		return lab, err
+	}
+	f := known
+	f.CN, f.Mineral = lab.CN, false
+	if lab.Name != known.Name {
+		f.ID, f.Name, f.Aliases = lab.ID, lab.Name, nil
+	}
+	if carbonGiven {
+		f.Carbon, f.Volatile = lab.Carbon, lab.Volatile
+	}
+	if sheet.Moisture > 0 {
+		f.Moisture = lab.Moisture
+	}
+	if sheet.Density > 0 {
+		f.Density = lab.Density
+	}
+	return f, nil
+}
+
+// thousands is a number whose commas part thousands; other commas are decimal.
+var thousands = regexp.MustCompile(`^[1-9]\d{0,2}(?:,\d{3})+$`)
+
+// labExamples are likely values of what a lab sheet names.
+var labExamples = map[string]string{"cn": "25", "nitrogen": "1.8", "carbon": "44", "ash": "8", "moisture": "65", "density": "250"}
 
 // parseNumber reads a number that may be absent, with a decimal comma or a unit sign.
 func parseNumber(name, said string, into *float64) error {
 	if said == "" {
 		return nil
 	}
-	text := strings.NewReplacer("%", "", ":1", "", ",", ".", " ", "", "kg/m3", "", "kg/m³", "").Replace(strings.ToLower(said))
+	text := strings.NewReplacer("%", "", ":1", "", " ", "", "kg/m3", "", "kg/m³", "").Replace(strings.ToLower(said))
+	comma := "."
+	if thousands.MatchString(text) {
+		comma = ""
+	}
+	text = strings.ReplaceAll(text, ",", comma)
 	v, err := strconv.ParseFloat(text, 64)
 	if err != nil || !(v > 0) || v > 1e6 {
-		return fault.New(fault.OutOfRange, "“%s” is no number for %s. Say a positive number, e.g. %s:25.", quote(said), name, name)
+		return fault.New(fault.OutOfRange, "“%s” is no number for %s. Say a positive number, e.g. %s:%s.", quote(said), name, name, labExamples[name])
 	}
 	*into = v
 	return nil

@@ -2,6 +2,7 @@ package commands
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -30,7 +31,7 @@ func (d *desk) undo() (Reply, error) {
 		return Reply{}, err
 	}
 	var said []string
-	for _, e := range entries {
+	for _, e := range slices.Backward(entries) { // as they were logged
 		if err := d.mayUndo(e); err != nil {
 			return Reply{}, err
 		}

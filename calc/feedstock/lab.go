@@ -17,7 +17,7 @@ type Lab struct {
 	Carbon     float64 // % of dry mass, 1 to 65
 	Ash        float64 // % of dry mass, below 98
 	Organic    float64 // % of dry mass, 100 - Ash
-	Moisture   float64 // % of wet mass, to 98
+	Moisture   float64 // % of wet mass, 1 to 98
 	Density    float64 // loose, kg/m3, 5 to 1600
 	KgPerLitre float64 // the same from a weighed bucket
 }

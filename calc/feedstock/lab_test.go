@@ -77,7 +77,7 @@ func TestFromLabRefuses(t *testing.T) {
 		{"negative ratio", "sludge", feedstock.Lab{CN: -20}, fault.OutOfRange, "-20"},
 		{"not a number", "sludge", feedstock.Lab{CN: math.NaN()}, fault.OutOfRange, "NaN"},
 		{"endless", "sludge", feedstock.Lab{CN: 20, Density: math.Inf(1)}, fault.OutOfRange, "density"},
-		{"moisture", "sludge", feedstock.Lab{CN: 20, Moisture: 99}, fault.OutOfRange, "0 to 98"},
+		{"moisture", "sludge", feedstock.Lab{CN: 20, Moisture: 99}, fault.OutOfRange, "1 to 98"},
 		{"carbon", "sludge", feedstock.Lab{CN: 20, Carbon: 66}, fault.OutOfRange, "1 to 65"},
 		{"density", "sludge", feedstock.Lab{CN: 20, Density: 4}, fault.OutOfRange, "5 to 1600"},
 		{"kilograms for grams", "sludge", feedstock.Lab{CN: 20, KgPerLitre: 310}, fault.OutOfRange, "0.005 to 1.6"},

@@ -20,7 +20,7 @@ func (l Lab) check(name string) error {
 		{"carbon", " % of dry mass", l.Carbon, carbonBounds},
 		{"ash", " % of dry mass", l.Ash, bounds{0.1, 98}},
 		{"organic matter", " % of dry mass", l.Organic, bounds{2, 99.9}},
-		{"moisture", " % of wet mass", l.Moisture, moistureBounds},
+		{"moisture", " % of wet mass", l.Moisture, bounds{1, moistureBounds.High}},
 		{"density", " kg/m3", l.Density, densityBounds},
 		{"weight of a litre", " kg", l.KgPerLitre, bounds{densityBounds.Low / 1000, densityBounds.High / 1000}},
 	} {

@@ -35,8 +35,8 @@ func Read(h Heap, entries []Entry, now time.Time) State {
 	t := tally{state: State{Heap: h, Now: now, Covered: covers(h.Cover)}}
 	t.state.Entries = standing(entries, now)
 	begun := h.Started
-	if begun.IsZero() && len(t.state.Entries) > 0 {
-		begun = t.state.Entries[0].At
+	if len(t.state.Entries) > 0 && (begun.IsZero() || t.state.Entries[0].At.Before(begun)) {
+		begun = t.state.Entries[0].At // a heap is at least as old as what was done to it
 	}
 	t.begin(begun)
 	for _, e := range t.state.Entries {

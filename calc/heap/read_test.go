@@ -232,3 +232,10 @@ func BenchmarkRead2000(b *testing.B) {
 		heap.Read(heap.Heap{Started: began}, entries, day(400))
 	}
 }
+
+func TestAHeapIsAsOldAsWhatWasDoneToIt(t *testing.T) {
+	h := heap.Heap{Started: day(30)} // entered here long after it was built
+	s := heap.Read(h, []heap.Entry{{ID: 1, At: day(30), Payload: heap.Started{}}, {ID: 2, At: day(20), Payload: heap.Temp{C: 61}}}, day(31))
+	assert.Equal(t, 11*24*time.Hour, s.Age)
+	assert.InDelta(t, 61, s.PeakC, 1e-9, "the reading before the start counts")
+}
