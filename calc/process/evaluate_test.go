@@ -288,7 +288,7 @@ func observe(rec Record, start time.Time, r *rand.Rand) []heap.Entry {
 // With -v it takes everything, else a part. What it asserts leaves room around
 // what was measured: failing means that something broke.
 func TestEvaluate(t *testing.T) {
-	if testing.Short() {
+	if testing.Short() || underRace {
 		t.Skip("learns dozens of heaps")
 	}
 	var odd, even []trialHeap

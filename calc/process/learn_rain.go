@@ -1,8 +1,7 @@
 package process
 
 import (
-	"cmp"
-	"slices"
+	"sort"
 
 	"heapside/calc/heap"
 )
@@ -61,12 +60,7 @@ func spreadRain(from, to int64, mm float64, weather func(int64) float64) span {
 
 // at is the measured rain of an hour in mm; false where nobody measured.
 func (g gauge) at(hour int64) (mm float64, ok bool) {
-	i, _ := slices.BinarySearchFunc(g, hour, func(s span, h int64) int {
-		if s.to() <= h {
-			return -1
-		}
-		return cmp.Compare(s.from, h)
-	})
+	i := sort.Search(len(g), func(i int) bool { return g[i].to() > hour })
 	if i < len(g) && g[i].from <= hour {
 		return g[i].mm[hour-g[i].from], true
 	}

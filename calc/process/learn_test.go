@@ -86,7 +86,7 @@ func TestLearnFollowsTheReadings(t *testing.T) {
 	rec := bay()
 	for _, e := range rec.Entries {
 		read, ok := e.Payload.(heap.Temp)
-		if !ok {
+		if !ok || e.At.After(after(30)) {
 			continue
 		}
 		t.Run(fmt.Sprintf("%g", read.C), func(t *testing.T) {
@@ -106,19 +106,19 @@ func learned(t testing.TB, rec Record, now time.Time) *Track {
 }
 
 func TestSameRecordSameAnswer(t *testing.T) {
-	a, b := learned(t, bay(), after(30)), learned(t, bay(), after(30))
+	a, b := learned(t, bay(), after(12)), learned(t, bay(), after(12))
 	assert.Equal(t, a.now, b.now)
 	other := bay()
 	other.Heap.ID++
-	assert.NotEqual(t, a.now.members, learned(t, other, after(30)).now.members, "another heap, other chances")
+	assert.NotEqual(t, a.now.members, learned(t, other, after(12)).now.members, "another heap, other chances")
 	shuffled := bay()
 	slices.Reverse(shuffled.Entries)
-	assert.Equal(t, a.now, learned(t, shuffled, after(30)).now, "the order of the list says nothing")
+	assert.Equal(t, a.now, learned(t, shuffled, after(12)).now, "the order of the list says nothing")
 }
 
 func TestGoingOnGivesWhatStartingOverGives(t *testing.T) {
 	track := learned(t, bay(), after(0.5))
-	for _, days := range []float64{1, 2.4, 5, 5.01, 12, 30.3, 33, 62, 89.9} {
+	for _, days := range []float64{1, 2.4, 5, 5.01, 9, 12.3, 15} {
 		snapshot, err := track.MarshalBinary()
 		require.NoError(t, err)
 		require.Less(t, len(snapshot), 64<<10)
@@ -148,23 +148,23 @@ func TestEntriesBeforeTheBaseUndoIt(t *testing.T) {
 	}{
 		{"nothing new", func(*Record) {}, true},
 		{"a reading taken back", func(r *Record) { voided(r, 5) }, false},
-		{"a turn logged late", func(r *Record) { add(r, 12, heap.Turned{}) }, false},
-		{"a note logged late", func(r *Record) { add(r, 12, heap.Note{Text: "it rained"}) }, true},
-		{"a reading of yesterday", func(r *Record) { add(r, 29.2, heap.Temp{C: 34}) }, true},
-		{"rain measured over the last week", func(r *Record) { add(r, 29.9, heap.Rain{Mm: 12}) }, false},
+		{"a turn logged late", func(r *Record) { add(r, 8.5, heap.Turned{}) }, false},
+		{"a note logged late", func(r *Record) { add(r, 8.5, heap.Note{Text: "it rained"}) }, true},
+		{"a reading of yesterday", func(r *Record) { add(r, 11.2, heap.Temp{C: 34}) }, true},
+		{"rain measured over the last week", func(r *Record) { add(r, 11.9, heap.Rain{Mm: 12}) }, false},
 		{"another container from the first", func(r *Record) { r.Heap.Container = heap.Tumbler }, false},
 		{"another container from today on", func(r *Record) {
-			add(r, 29.9, heap.Changed{Field: "container", From: string(heap.PalletBay), To: string(heap.Tumbler)})
+			add(r, 11.9, heap.Changed{Field: "container", From: string(heap.PalletBay), To: string(heap.Tumbler)})
 			r.Heap.Container = heap.Tumbler
 		}, true},
 	} {
 		t.Run(row.name, func(t *testing.T) {
-			track := learned(t, bay(), after(30))
+			track := learned(t, bay(), after(12))
 			rec := bay()
 			row.change(&rec)
-			assert.Equal(t, row.knows, track.Knows(rec, after(30)))
-			require.NoError(t, track.Advance(rec, after(30)))
-			assert.Equal(t, learned(t, rec, after(30)).now, track.now)
+			assert.Equal(t, row.knows, track.Knows(rec, after(12)))
+			require.NoError(t, track.Advance(rec, after(12)))
+			assert.Equal(t, learned(t, rec, after(12)).now, track.now)
 		})
 	}
 }
@@ -210,21 +210,21 @@ func TestLearnRefusesEmptyHeaps(t *testing.T) {
 }
 
 func TestLearnBearsBadRecords(t *testing.T) {
-	plain := learned(t, bay(), after(30)).now.reading(40)
+	plain := learned(t, bay(), after(12)).now.reading(40)
 	for _, row := range []struct {
 		name    string
 		change  func(*Record, *diary)
 		withinC float64 // of the median without the trouble
 	}{
-		{"a reading nothing can have", func(_ *Record, d *diary) { d.at(26, heap.Temp{C: 180}) }, 0},
-		{"a reading that is no number", func(_ *Record, d *diary) { d.at(26, heap.Temp{C: math.NaN()}) }, 0},
-		{"Fahrenheit taken for Celsius", func(_ *Record, d *diary) { d.at(28.5, heap.Temp{C: 93}) }, 6},
-		{"the air taken for the heap", func(_ *Record, d *diary) { d.at(26, heap.Temp{C: 5}) }, 8},
-		{"the air, said so", func(_ *Record, d *diary) { d.at(26, heap.Temp{C: 5, Spot: " Air "}) }, 0},
-		{"two turns in a minute", func(_ *Record, d *diary) { d.at(20.0005, heap.Turned{Note: "again"}) }, 0},
-		{"a reading said twice", func(_ *Record, d *diary) { d.at(28.001, heap.Temp{C: 36, DepthCm: 40, Said: "36 C"}) }, 0},
-		{"a smell", func(_ *Record, d *diary) { d.at(26, heap.Smell{Smell: "ammonia"}) }, 3},
-		{"a height", func(_ *Record, d *diary) { d.at(26, heap.Height{Cm: 45}) }, 6},
+		{"a reading nothing can have", func(_ *Record, d *diary) { d.at(11, heap.Temp{C: 180}) }, 0},
+		{"a reading that is no number", func(_ *Record, d *diary) { d.at(11, heap.Temp{C: math.NaN()}) }, 0},
+		{"Fahrenheit taken for Celsius", func(_ *Record, d *diary) { d.at(11.5, heap.Temp{C: 93}) }, 6},
+		{"the air taken for the heap", func(_ *Record, d *diary) { d.at(11, heap.Temp{C: 5}) }, 8},
+		{"the air, said so", func(_ *Record, d *diary) { d.at(11, heap.Temp{C: 5, Spot: " Air "}) }, 0},
+		{"two turns in a minute", func(_ *Record, d *diary) { d.at(7.0005, heap.Turned{Note: "again"}) }, 0},
+		{"a reading said twice", func(_ *Record, d *diary) { d.at(10.001, heap.Temp{C: 57, DepthCm: 40, Said: "36 C"}) }, 0},
+		{"a smell", func(_ *Record, d *diary) { d.at(11, heap.Smell{Smell: "ammonia"}) }, 3},
+		{"a height", func(_ *Record, d *diary) { d.at(11, heap.Height{Cm: 45}) }, 6},
 		{"an unknown material", func(_ *Record, d *diary) { d.at(1, heap.Added{Material: "moon dust", VolumeL: 10, MassKg: 3}) }, 10},
 		{"no weather", func(r *Record, _ *diary) { r.Weather = nil }, 10},
 		{"weather with a gap", func(r *Record, _ *diary) { r.Weather = gap{r.Weather} }, 10},
@@ -239,7 +239,7 @@ func TestLearnBearsBadRecords(t *testing.T) {
 			d := diary{start: spring, entries: rec.Entries}
 			row.change(&rec, &d)
 			rec.Entries = d.entries
-			got := learned(t, rec, after(30))
+			got := learned(t, rec, after(12))
 			at := got.now.reading(40)
 			assert.InDelta(t, plain.Mid, at.Mid, row.withinC+1e-9)
 			if row.withinC == 0 {
@@ -250,11 +250,11 @@ func TestLearnBearsBadRecords(t *testing.T) {
 	}
 }
 
-// gap knows nothing of a week.
+// gap knows nothing of four days.
 type gap struct{ Weather }
 
 func (g gap) Hour(t time.Time) (Hour, bool) {
-	if t.After(after(10)) && t.Before(after(17)) {
+	if t.After(after(5)) && t.Before(after(9)) {
 		return Hour{}, false
 	}
 	return g.Weather.Hour(t)
@@ -287,7 +287,7 @@ func sound(t *testing.T, track *Track) {
 func TestLongSilenceIsCheapAndEndsCold(t *testing.T) {
 	rec := bay()
 	rec.Weather = nil
-	for _, years := range []float64{1, 3, 40} {
+	for _, years := range []float64{1, 30} {
 		got := learned(t, rec, after(365*years))
 		at := got.now.reading(0)
 		air := rec.Climate.Hour(after(365 * years)).AirC

@@ -167,8 +167,9 @@ func (b *stage) share(so func(*member) bool) float64 {
 
 // fortnight fills in the hours and days.
 func (t *Track) fortnight(q Question, o *Outlook) {
-	a := t.ahead(t.now.members)
-	now := stage{members: a.members, weight: t.now.weight}
+	start := t.now.few()
+	a := t.ahead(start.members)
+	now := stage{members: a.members, weight: start.weight}
 	for h := range outlookDays*24 + 1 {
 		if h > 0 {
 			a.run(1)

@@ -45,6 +45,18 @@ func (a *ahead) turn() {
 	}
 }
 
+// few is the stage with no more than Members.
+func (b *stage) few() stage {
+	if len(b.members) <= Members {
+		return *b
+	}
+	few := stage{members: b.some(Members), weight: make([]float64, Members)}
+	for i := range few.weight {
+		few.weight[i] = 1.0 / Members
+	}
+	return few
+}
+
 // some picks n members evenly by weight.
 func (b *stage) some(n int) []member {
 	out := make([]member, 0, n)
