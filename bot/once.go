@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"encoding/json"
+	"errors"
 	"flag"
 	"fmt"
 	"io"
@@ -23,7 +24,12 @@ type once struct {
 func onceFlags(m *Main, fs *flag.FlagSet) func(context.Context, []string) error {
 	var o once
 	o.flags(m, fs)
-	fs.TextVar(&o.now, "now", time.Time{}, "the `TIME` to answer for, as 2026-05-03T12:00:00Z (default the present)")
+	fs.Func("now", "the `TIME` to answer for, as 2026-05-03T12:00:00Z (default the present)", func(text string) (err error) {
+		if o.now, err = time.Parse(time.RFC3339, text); err != nil {
+			return errors.New("write a time as 2026-05-03T12:00:00Z")
+		}
+		return nil
+	})
 	fs.BoolVar(&o.json, "json", false, "print one JSON object, with the numbers of the answer under values")
 	return func(ctx context.Context, words []string) error { return o.run(ctx, m, words) }
 }

@@ -10,6 +10,7 @@ import (
 var (
 	fromStock = pattern(`\b(?:from|with|using|out of|use|only)(?: only| just)* (?:what(?:ever)?|the stuff|things|stuff|anything) (?:is |that )?(?:we|i|you|there)? ?(?:(?:already |still )?(?:have got|have|got|is here|is around|is there|is left|keep)|in stock|on hand)(?: in stock| here| in the shed| on hand| already| left)*|\bfrom (?:our |the )?(?:stock|store|stores|shed|supplies)\b|\bfrom stock\b`)
 	fromThese = pattern(`\b(?:from|using|only with|with only|with just|out of|only from|only use|use only|i only have|we only have|only got) ([^?.!;]+)`)
+	howMuchOf = pattern(`^how (?:much|many) (?:more )?((?:[a-z'-]+ ){0,2}[a-z'-]+) (?:do|does|should|would|can|could|must|for|to go|goes|go)\b`)
 	ratioSaid = pattern(`(?:\b(?:to|and) (?:get|reach|hit) )?(?:\ban? )?\b(?:c ?[:/] ?n(?: of| ratio of| at)?|ratio of|aim(?:ing)? (?:for|at)|target(?:ing)?|at|to|around|about) (\d{2}(?:-\d{2})?)(?::1| to 1| to one)\b|(?:\b(?:to|and) (?:get|reach|hit) )?(?:\ban? )?\bc ?[:/] ?n (?:ratio )?(?:of |at |to )?(\d{2}(?:-\d{2})?)\b`)
 	wetSaid   = pattern(`\b(\d{2}(?:-\d{2})?) ?(?:%|percent|per cent) (?:moisture|water|wet|damp)\b|\bmoisture (?:of |at |to )?(\d{2}(?:-\d{2})?)`)
 )
@@ -28,6 +29,11 @@ func fillMix(s sentence, k Known) (map[string]string, bool) {
 		if said := first(text, p); said != "" {
 			args[name] = said
 			text = p.ReplaceAllString(text, " ?")
+		}
+	}
+	if m := howMuchOf.FindStringSubmatch(text); m != nil && args["from"] == "" {
+		if from, ok := materials(m[1], k); ok {
+			args["from"] = from
 		}
 	}
 	if m := fromThese.FindStringSubmatchIndex(text); m != nil && args["from"] == "" {

@@ -66,7 +66,7 @@ var questionIntents = []intent{
 		path: "heap show", heap: true, example: "how hot is North Bay?",
 		cues: []cue{
 			{8, pattern(`\bhow (?:hot|warm|cold|cool|big|full|old|wet|dry|damp|tall|high|large|much is in|is|are|has|well|active|rich|brown|green)\b.*(?:{it}|doing|going|getting on)`)},
-			{8, pattern(`\bwhat (?:is|was|are) (?:the |its |it is |current |latest )*(?:temp|temperature|core temperature|reading|heat|state|status|condition|height|volume|size|level|moisture|c ?[:/] ?n|age)\b`)},
+			{8, pattern(`\bwhat (?:is|was|are) (?:the |its |it is |current |latest )+(?:temp|temperature|core temperature|reading|heat|state|status|condition|height|volume|size|level|moisture|c ?[:/] ?n|age)\b`)},
 			{7, pattern(`\bwhat (?:is|went|has gone|do we have|have we got|have we put|have we|did we put|is there|all is) (?:in|into|inside|on) {it}`)},
 			{7, pattern(`\b(?:tell me|show me|show|see|info|information|details|status|state|news|update|summary|look|report)(?: all| more)? ?(?:about|on|of|for|from|at|is)? ?{it}(?: ?[.?!])*$`)},
 			{7, pattern(`^how (?:is|are|goes|about) {it}|\bwhat about {it}|\bwhat is (?:up|the (?:story|news|deal|situation|latest|matter)) (?:with|on|at|in) {it}|\bwhat do you (?:make|think) of {it}|\bwhat is # is (?:temp\w*|height|volume|size|moisture)\b|\bwhat temp\w*\b|^{it} ?\?+$|\bhow do(?:es)? {it} (?:look|fare|do|feel)`)},

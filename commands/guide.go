@@ -6,6 +6,7 @@ import (
 
 	"heapside/calc/fault"
 	"heapside/calc/feedstock"
+	"heapside/calc/mix"
 )
 
 // page is one page of the guide, short enough for a phone: at most pageLines
@@ -147,7 +148,7 @@ func sourceReply(s feedstock.Source) Reply {
 
 // materialReply is the page of one material of the table.
 func (d *desk) materialReply(f feedstock.Feedstock) Reply {
-	r := Reply{Headline: fmt.Sprintf("%s: %s.", capital(f.Name), kindWords[f.Kind])}
+	r := Reply{Headline: fmt.Sprintf("%s: %s.", capital(f.Name), kindOf(f))}
 	var lines []string
 	for _, row := range []struct {
 		label, format string
@@ -178,6 +179,18 @@ func (d *desk) materialReply(f feedstock.Feedstock) Reply {
 var kindWords = map[feedstock.Kind]string{
 	feedstock.Green: "a green, rich in nitrogen", feedstock.Brown: "a brown, rich in carbon", feedstock.Manure: "a manure",
 	feedstock.Activator: "rich in nitrogen, a little goes far", feedstock.Neutral: "neither green nor brown",
+}
+
+// kindOf says what a material is to a heap. Some go with the greens by custom
+// and are short of nitrogen all the same, such as citrus peel, and the reverse.
+func kindOf(f feedstock.Feedstock) string {
+	switch aim := mix.DefaultAim().CN; {
+	case f.Kind == feedstock.Green && f.CN.Typical > aim.High:
+		return "fresh like a green, but short of nitrogen"
+	case f.Kind == feedstock.Brown && f.CN.Typical < aim.Low:
+		return "dry like a brown, with nitrogen of its own"
+	}
+	return kindWords[f.Kind]
 }
 
 // habits are how a material wants to be handled; common practice, no source.

@@ -35,7 +35,7 @@ func (d *desk) undo() (Reply, error) {
 		if err := d.mayUndo(e); err != nil {
 			return Reply{}, err
 		}
-		said = append(said, d.say(e))
+		said = appendNew(said, d.say(e)) // rain is said once for all heaps
 	}
 	ids := make([]heap.EntryID, len(entries))
 	for i, e := range entries {
@@ -44,10 +44,30 @@ func (d *desk) undo() (Reply, error) {
 	if _, err := d.store.Void(d.ctx, d.call.Place, d.call.By, d.call.Now, ids...); err != nil {
 		return Reply{}, err
 	}
+	where, err := d.whereabouts(entries)
+	if err != nil {
+		return Reply{}, err
+	}
 	return Reply{
-		Headline: "Taken back: " + list(said, "and") + ".",
+		Headline: "Taken back" + where + ": " + list(few(said), "and") + ".",
 		Body:     []Block{{Lines: []string{"The record keeps that it was logged and who took it back."}}},
 	}, nil
+}
+
+// whereabouts names the heaps and the time of what is taken back, so that nobody
+// takes back another day's entry unawares.
+func (d *desk) whereabouts(entries []heap.Entry) (string, error) {
+	heaps, err := d.store.Heaps(d.ctx, d.call.Place)
+	if err != nil {
+		return "", err
+	}
+	var names []string
+	for _, h := range heaps {
+		if slices.ContainsFunc(entries, func(e heap.Entry) bool { return e.Heap == h.ID }) {
+			names = append(names, h.Name)
+		}
+	}
+	return " for " + list(few(names), "and") + ", " + d.day(entries[len(entries)-1].At), nil // the newest comes first
 }
 
 // toUndo picks the entries an undo means. What was logged in one go is taken
