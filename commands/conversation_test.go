@@ -119,10 +119,10 @@ var (
 
 func person(name string) heap.Person { return heap.Person{ID: strings.ToLower(name), Name: name} }
 
-func assistant(t testing.TB) *commands.Assistant {
+func assistant(t testing.TB, settings ...commands.Setting) *commands.Assistant {
 	t.Helper()
 	db, err := storage.Open(context.Background(), filepath.Join(t.TempDir(), "record.db"))
 	require.NoError(t, err)
 	t.Cleanup(func() { require.NoError(t, db.Close()) })
-	return commands.New(db, slog.New(slog.NewTextHandler(io.Discard, nil)))
+	return commands.New(db, slog.New(slog.NewTextHandler(io.Discard, nil)), settings...)
 }

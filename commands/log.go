@@ -58,16 +58,22 @@ func (d *desk) newEntry(h heap.Heap, at time.Time, p heap.Payload) heap.Entry {
 }
 
 // record finds the heap and the time, stores one entry and answers with it.
-func (d *desk) record(p heap.Payload, lines ...string) (Reply, error) {
+func (d *desk) record(p heap.Payload) (Reply, error) {
+	h, at, err := d.target()
+	if err != nil {
+		return Reply{}, err
+	}
+	return d.save(h, at, nil, p)
+}
+
+// target is the heap and the time that a log command speaks of.
+func (d *desk) target() (heap.Heap, time.Time, error) {
 	h, err := d.heap("heap")
 	if err != nil {
-		return Reply{}, err
+		return h, time.Time{}, err
 	}
 	at, err := d.when()
-	if err != nil {
-		return Reply{}, err
-	}
-	return d.save(h, at, lines, p)
+	return h, at, err
 }
 
 // save stores entries of one heap in one go and says what was kept.

@@ -67,7 +67,19 @@ func (d *desk) logTemp() (Reply, error) {
 			return Reply{}, err
 		}
 	}
-	return d.record(reading)
+	h, at, err := d.target()
+	if err != nil {
+		return Reply{}, err
+	}
+	var lines []string
+	if reading.Spot != heap.SpotAir {
+		held, err := d.heldLine(h, heap.Reading{At: at, C: c})
+		if err != nil {
+			return Reply{}, err
+		}
+		lines = appendNew(lines, held)
+	}
+	return d.save(h, at, lines, reading)
 }
 
 func (d *desk) logFeel() (Reply, error) {

@@ -2,6 +2,7 @@ package commands
 
 import (
 	"bytes"
+	"fmt"
 	"math"
 	"strings"
 	"time"
@@ -78,6 +79,27 @@ func (d *desk) remember(h heap.Heap, o process.Outlook) error {
 		said = append(said, process.Forecast{At: o.At, Ahead: day.At.Sub(o.At), Band: day.Reading, LastC: o.LastC})
 	}
 	return d.store.SaveForecasts(d.ctx, d.call.Place, h.ID, said...)
+}
+
+// heldLine holds a reading against the outlook that was made longest before
+// it, within a week: empty when none spoke of that time.
+func (d *desk) heldLine(h heap.Heap, reading heap.Reading) (string, error) {
+	said, err := d.store.Forecasts(d.ctx, d.call.Place, h.ID, reading.At.AddDate(0, 0, -7))
+	if err != nil {
+		return "", err
+	}
+	for _, f := range said {
+		scores := process.ScoreAll([]process.Forecast{f}, []heap.Reading{reading})
+		if len(scores) == 0 {
+			continue
+		}
+		verdict := "it missed"
+		if scores[0].In80 {
+			verdict = "it held"
+		}
+		return fmt.Sprintf("The outlook of %s said %s to %s: %s.", d.ago(f.At), d.m.SayTemperature(f.Band.Low), d.m.SayTemperature(f.Band.High), verdict), nil
+	}
+	return "", nil
 }
 
 // skyLine says what is known of the weather, and how old it is.
