@@ -38,6 +38,7 @@ type stage struct {
 	digest  uint64
 	members []member
 	weight  []float64
+	past    []Mark
 }
 
 // settings are what events leave standing.
@@ -151,17 +152,17 @@ func (t *Track) follow(s *story) {
 	t.sky = sky{weather: s.record.Weather, climate: s.record.Climate, now: s.now, rain: s.rain}
 	c := newCloud(slices.Clone(t.base.members), newShake(Learned, pull, push))
 	copy(c.weight, t.base.weight)
-	w := walk{story: s, cloud: c, sky: &t.sky, settings: s.settings()}
+	w := walk{story: s, cloud: c, sky: &t.sky, settings: s.settings(), past: slices.Clone(t.base.past)}
 	w.skip(t.base.hour)
 	if to := baseHour(s); to > t.base.hour {
 		w.run(t.base.hour, to)
 		if len(c.members) == Members {
-			t.base = stage{hour: to, digest: s.digest(to), members: slices.Clone(c.members), weight: slices.Clone(c.weight)}
+			t.base = stage{hour: to, digest: s.digest(to), members: slices.Clone(c.members), weight: slices.Clone(c.weight), past: slices.Clone(w.past)}
 		}
 	}
 	w.run(max(t.base.hour, baseHour(s)), s.now)
 	w.events(s.now)
-	t.now = stage{hour: s.now, members: c.members, weight: c.weight}
+	t.now = stage{hour: s.now, members: c.members, weight: c.weight, past: w.past}
 	t.settings = w.settings
 }
 
@@ -181,6 +182,7 @@ type walk struct {
 	sky      *sky
 	settings settings
 	next     int // entry
+	past     []Mark
 }
 
 // skip takes the settings from what happened before an hour.
@@ -195,6 +197,7 @@ func (w *walk) skip(hour int64) {
 func (w *walk) run(from, to int64) {
 	for hour := from; hour < to; {
 		w.events(hour)
+		w.mark(hour)
 		stop := to
 		if w.next < len(w.story.entries) {
 			stop = min(stop, hourOf(w.story.entries[w.next].At))

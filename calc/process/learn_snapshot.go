@@ -15,18 +15,20 @@ const snapshotVersion = 1
 const (
 	snapshotHead   = 1 + 8 + 8
 	snapshotMember = 4 * (Learned + stateValues + 1)
-	snapshotSize   = snapshotHead + Members*snapshotMember + crc32.Size
+	snapshotMark   = 4 * (1 + 3)
+	snapshotFull   = snapshotHead + Members*snapshotMember
+	snapshotMost   = snapshotFull + mostMarks*snapshotMark + crc32.Size
 )
 
 // errSnapshot is why a snapshot was not taken.
 var errSnapshot = errors.New("not a snapshot of this version")
 
-// MarshalBinary is the track's base: 44 KB, members in single precision. They
+// MarshalBinary is the track's base, at most 52 KB, members in single precision. They
 // are kept in that precision by the track itself, so a track from a snapshot
 // gives the very numbers of the one that made it. Of a heap too young to have a
 // base there is only the head.
 func (t *Track) MarshalBinary() ([]byte, error) {
-	b := make([]byte, 0, snapshotSize)
+	b := make([]byte, 0, snapshotMost)
 	b = append(b, snapshotVersion)
 	b = binary.LittleEndian.AppendUint64(b, uint64(t.base.hour))
 	b = binary.LittleEndian.AppendUint64(b, t.base.digest)
@@ -43,6 +45,10 @@ func (t *Track) MarshalBinary() ([]byte, error) {
 		}
 		b = appendSingle(b, t.base.weight[i])
 	}
+	for _, m := range t.base.past {
+		b = binary.LittleEndian.AppendUint32(b, uint32(t.base.hour-hourOf(m.At)))
+		b = appendSingle(appendSingle(appendSingle(b, m.Reading.Low), m.Reading.Mid), m.Reading.High)
+	}
 	return sealed(b), nil
 }
 
@@ -58,39 +64,64 @@ func appendSingle(b []byte, v float64) []byte {
 // track is asked anything. On an error, which means that the heap has to be
 // learned anew, the track is as it was.
 func (t *Track) UnmarshalBinary(data []byte) error {
-	if len(data) != snapshotSize && len(data) != snapshotHead+crc32.Size || data[0] != snapshotVersion {
-		return fmt.Errorf("read %d bytes: %w", len(data), errSnapshot)
-	}
-	body, sum := data[:len(data)-crc32.Size], data[len(data)-crc32.Size:]
-	if crc32.ChecksumIEEE(body) != binary.LittleEndian.Uint32(sum) {
-		return fmt.Errorf("damaged: %w", errSnapshot)
+	body, err := unsealed(data)
+	if err != nil {
+		return fmt.Errorf("read %d bytes: %w", len(data), err)
 	}
 	base := stage{
-		hour:   int64(binary.LittleEndian.Uint64(data[1:])),
-		digest: binary.LittleEndian.Uint64(data[9:]),
+		hour:   int64(binary.LittleEndian.Uint64(body[1:])),
+		digest: binary.LittleEndian.Uint64(body[9:]),
 	}
-	at := body[snapshotHead:]
-	if len(at) > 0 {
+	if singles := reader(body[snapshotHead:]); len(singles) > 0 {
 		base.members, base.weight = make([]member, Members), make([]float64, Members)
-	}
-	single := func() float64 {
-		v := math.Float32frombits(binary.LittleEndian.Uint32(at))
-		at = at[4:]
-		return float64(v)
-	}
-	for i := range base.members {
-		m := &base.members[i]
-		m.P = DefaultParams()
-		var coordinates [Learned]float64
-		for j := range coordinates {
-			coordinates[j] = single()
+		for i := range base.members {
+			singles.member(&base.members[i])
+			base.weight[i] = singles.next()
 		}
-		m.P.SetCoordinates(coordinates)
-		for _, v := range m.values() {
-			*v = single()
+		for len(singles) > 0 {
+			at := moment(base.hour - int64(singles.bits()))
+			base.past = append(base.past, Mark{at, Band{singles.next(), singles.next(), singles.next()}})
 		}
-		base.weight[i] = single()
 	}
 	*t = Track{base: base}
 	return nil
+}
+
+// unsealed is the body of a snapshot that has the right version, sum and size.
+func unsealed(data []byte) ([]byte, error) {
+	if len(data) < snapshotHead+crc32.Size || data[0] != snapshotVersion {
+		return nil, errSnapshot
+	}
+	body, sum := data[:len(data)-crc32.Size], data[len(data)-crc32.Size:]
+	if crc32.ChecksumIEEE(body) != binary.LittleEndian.Uint32(sum) {
+		return nil, errSnapshot
+	}
+	marks := len(body) - snapshotFull
+	if len(body) != snapshotHead && (marks < 0 || marks%snapshotMark != 0) {
+		return nil, errSnapshot
+	}
+	return body, nil
+}
+
+// reader reads single-precision numbers off bytes that are long enough.
+type reader []byte
+
+func (r *reader) bits() uint32 {
+	v := binary.LittleEndian.Uint32(*r)
+	*r = (*r)[4:]
+	return v
+}
+
+func (r *reader) next() float64 { return float64(math.Float32frombits(r.bits())) }
+
+func (r *reader) member(m *member) {
+	m.P = DefaultParams()
+	var at [Learned]float64
+	for i := range at {
+		at[i] = r.next()
+	}
+	m.P.SetCoordinates(at)
+	for _, v := range m.values() {
+		*v = r.next()
+	}
 }

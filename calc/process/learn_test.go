@@ -296,6 +296,22 @@ func TestLongSilenceIsCheapAndEndsCold(t *testing.T) {
 	}
 }
 
+func TestPastFollowsTheEstimate(t *testing.T) {
+	past := learned(t, bay(), after(12)).Past()
+	require.NotEmpty(t, past)
+	for i, m := range past {
+		assert.Zero(t, m.At.Hour()%markEveryH)
+		assert.LessOrEqual(t, m.Reading.Low, m.Reading.High)
+		if i > 0 {
+			assert.Equal(t, markEveryH*time.Hour, m.At.Sub(past[i-1].At))
+		}
+	}
+	assert.InDelta(t, 12*24/markEveryH, len(past), 2)
+	long := learned(t, bay(), after(400)).Past()
+	assert.LessOrEqual(t, len(long), mostMarks)
+	assert.WithinDuration(t, after(400), long[len(long)-1].At, 31*24*time.Hour)
+}
+
 func TestFinishedHeapsStandStill(t *testing.T) {
 	rec := bay()
 	rec.Heap.Finished = after(40)

@@ -7,6 +7,8 @@ import (
 	"time"
 
 	"github.com/stretchr/testify/assert"
+
+	"heapside/calc/heap"
 )
 
 func TestForecastScore(t *testing.T) {
@@ -75,4 +77,46 @@ func TestCountForPeople(t *testing.T) {
 func TestWidenedBandKeepsItsMiddle(t *testing.T) {
 	assert.Equal(t, Band{30, 50, 60}, Band{40, 50, 55}.Widened(2))
 	assert.Equal(t, Band{40, 50, 55}, Band{40, 50, 55}.Widened(1))
+}
+
+func TestForecastsMeetTheirReadings(t *testing.T) {
+	given := []Forecast{
+		{At: spring, Ahead: 24 * time.Hour, Band: Band{40, 50, 60}, LastC: 48},
+		{At: spring, Ahead: 72 * time.Hour, Band: Band{40, 50, 60}, LastC: 48},
+	}
+	for _, row := range []struct {
+		name string
+		say  func(*diary)
+		errs []float64
+	}{
+		{"no reading", func(*diary) {}, nil},
+		{"one near each", func(d *diary) { d.at(1.2, heap.Temp{C: 47}); d.at(2.6, heap.Temp{C: 54}) }, []float64{3, 4}},
+		{"the nearer of two", func(d *diary) { d.at(0.7, heap.Temp{C: 47}); d.at(0.9, heap.Temp{C: 49}) }, []float64{1}},
+		{"too far off", func(d *diary) { d.at(2, heap.Temp{C: 47}) }, nil},
+		{"turned in between", func(d *diary) { d.at(1.1, heap.Temp{C: 47}); d.at(2, heap.Turned{}); d.at(3, heap.Temp{C: 30}) }, []float64{3}},
+		{"turned after", func(d *diary) { d.at(3, heap.Temp{C: 47}); d.at(3.1, heap.Turned{}) }, []float64{3}},
+		{"the air and the edge", func(d *diary) {
+			d.at(1, heap.Temp{C: 12, Spot: "air"})
+			d.at(1, heap.Temp{C: 25, Spot: "left side"})
+		}, nil},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			d := diary{start: spring}
+			row.say(&d)
+			var errs []float64
+			for _, s := range Scores(given, heap.Read(heap.Heap{}, d.entries, after(20))) {
+				errs = append(errs, s.AbsErr)
+			}
+			assert.Equal(t, row.errs, errs)
+		})
+	}
+}
+
+func TestOutlooksAreKeptForScoring(t *testing.T) {
+	o := Outlook{At: spring, LastC: 55, Hours: make([]Band, 14*24+1)}
+	o.Hours[72] = Band{40, 50, 60}
+	kept := o.Forecasts()
+	assert.Len(t, kept, len(forecastDays))
+	assert.Contains(t, kept, Forecast{At: spring, Ahead: 72 * time.Hour, Band: Band{40, 50, 60}, LastC: 55})
+	assert.Empty(t, Outlook{}.Forecasts())
 }
