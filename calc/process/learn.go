@@ -282,6 +282,9 @@ func (w *walk) happen(e heap.Entry, hour int64, n int) {
 	switch p := e.Payload.(type) {
 	case heap.Added:
 		m, r := w.story.material(p), w.story.chance(hour, n)
+		if m.DryKg < leastDryKg {
+			return
+		}
 		w.each(hour-24, 24, func(k *member, airC float64) {
 			m.TempC = max(0, (airC+usualTempC)/2+freshSpreadC*r.NormFloat64())
 			k.S.Add(&k.P, m)
@@ -293,7 +296,7 @@ func (w *walk) happen(e heap.Entry, hour int64, n int) {
 		w.each(hour, 1, func(k *member, _ float64) { k.S.Wet(&k.P, poured(p), usualTempC) })
 	case heap.Moved:
 		if !p.In {
-			w.each(hour, 1, func(k *member, _ float64) { k.S.Keep(1 - p.Share) })
+			w.each(hour, 1, func(k *member, _ float64) { k.leave(1 - p.Share) })
 		}
 	default:
 		if l := w.evidence(e); l != nil {

@@ -92,6 +92,13 @@ func (m *member) turn(airC float64) {
 	m.Probe, m.OpenedH = 0, 0
 }
 
+// leave takes all but a share away, and the rest with it when it is no heap.
+func (m *member) leave(share float64) {
+	if m.S.Keep(share); m.S.DryKg() < leastDryKg {
+		m.S.Keep(0)
+	}
+}
+
 // pull and push give the shake of a cloud the parameters.
 func pull(m *member, into []float64) {
 	at := m.P.Coordinates()

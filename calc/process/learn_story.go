@@ -27,6 +27,10 @@ type Record struct {
 	Climate Climate
 }
 
+// leastDryKg is the dry mass below which nothing counts as put in, or left (own
+// choice): less than a handful has no core.
+const leastDryKg = 0.02
+
 // story is a record put in order: what happened to the present content, hour by
 // hour, up to now.
 type story struct {
@@ -56,7 +60,7 @@ func tell(rec Record, now time.Time) (*story, error) {
 	s.first = firstAttributes(rec.Heap, s.entries)
 	s.entries = sinceEmptied(s.entries)
 	for _, e := range s.entries {
-		if added, ok := e.Payload.(heap.Added); ok && s.material(added).DryKg > 0 {
+		if added, ok := e.Payload.(heap.Added); ok && s.material(added).DryKg >= leastDryKg {
 			s.start = hourOf(e.At)
 			s.rain = readGauge(s.entries, s.skyRain)
 			return s, nil

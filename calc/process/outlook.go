@@ -110,8 +110,8 @@ func (m *member) ready() bool {
 // Outlook looks 14 days ahead from now, further for when the heap is ready. It
 // fails with fault.Missing on a track that has not learned.
 func (t *Track) Outlook(q Question) (Outlook, error) {
-	if t.story == nil {
-		return Outlook{}, fault.New(fault.Missing, "Nothing is known of this heap yet; log what went in.")
+	if t.story == nil || t.now.members[0].S.Empty() {
+		return Outlook{}, fault.New(fault.Missing, "Nothing is known to be in this heap; log what went in.")
 	}
 	if q.Zone == nil {
 		q.Zone = time.UTC

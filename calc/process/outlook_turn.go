@@ -12,7 +12,7 @@ type TurnDays struct {
 // Turning compares turning on each of the next 14 days with not turning.
 type Turning struct {
 	Ranges    []TurnDays // at most three, the best first
-	Worth     bool       // the best gains at least a day
+	Worth     bool       // the best gains at least a day, and the heap is not ready
 	Flat      bool       // any of the next 14 days is about as good
 	CalledFor int        // the earliest day of the best range on which the guards ask for it; never (-1)
 	Why       string     // what the guards say of that day
@@ -106,7 +106,9 @@ func (t *Track) compareTurns() Turning {
 	for i := range end {
 		without += (started[i] - end[i]) / float64(n)
 	}
-	return judge(trials, without)
+	out := judge(trials, without)
+	out.Worth = out.Worth && t.now.share((*member).ready) <= 0.5
+	return out
 }
 
 // compare sets members that were turned against the same ones left alone: their
