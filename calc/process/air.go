@@ -24,7 +24,13 @@ func humidityRatio(kPa float64) float64 {
 
 // Enthalpy is kJ per kg of dry air that carries w kg of vapour:
 // 1.006 T + w (2501 + 1.86 T).
-func Enthalpy(c, w float64) float64 { return airHeat*c + w*(latentHeat+vapourHeat*c) }
+func Enthalpy(c, w float64) float64 { return airHeat*c + w*vapourEnthalpy(c) }
+
+// vapourEnthalpy is kJ per kg of vapour above water at 0 C.
+func vapourEnthalpy(c float64) float64 { return latentHeat + vapourHeat*c }
+
+// vapourDensity is kg of vapour per m3 at a partial pressure.
+func vapourDensity(c, kPa float64) float64 { return kPa * (1000 / 461.5) / (c + kelvin) }
 
 // AirDensity is kg/m3 of moist air from the partial pressures, rh a share.
 func AirDensity(c, rh float64) float64 { return airDensity(c, water.VapourPressure(c)*rh) }

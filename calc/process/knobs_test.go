@@ -47,6 +47,7 @@ func TestSetupNumbers(t *testing.T) {
 		{"less draught keeps heat", func(s *Setup) { s.Draught = 0.3 }, func(r attempt) float64 { return r.run().peakC() }, true},
 		{"less draught brings less oxygen", func(s *Setup) { s.Draught = 0.3 }, func(r attempt) float64 { return r.run().o2[72] }, false},
 		{"less exchange brings less oxygen", func(s *Setup) { s.Exchange = 0.3 }, func(r attempt) float64 { return r.run().o2[72] }, false},
+		{"less exchange dries less", func(s *Setup) { s.Exchange = 0.3 }, evaporated, false},
 		{"shelter keeps warmth in wind", func(s *Setup) { s.Shelter = 0.2 }, func(r attempt) float64 {
 			for i := range r.weather {
 				r.weather[i] = Hour{AirC: 10, RH: 0.7, WindMS: 8}.Air()

@@ -10,6 +10,7 @@ type Params struct {
 	DryDensity       float64 // kg/m3 of an average mixture just turned
 	Permeability     float64 // m2 at free air space 0.5 and a dry density of 110 kg/m3
 	Closing          float64 // how far ln of permeability falls per 110 kg/m3 more of dry density
+	VapourDiffusion  float64 // diffusivity of vapour relative to that of oxygen
 	ConductSlope     float64 // W/mK per volumetric share of water
 	TurnLoss         float64 // share of the heat above air lost by one turn
 	Settle           float64 // 1/d, how fast looseness goes

@@ -15,7 +15,7 @@ type prior struct {
 }
 
 // Learned is how many parameters differ between members.
-const Learned = 14
+const Learned = 15
 
 // priors are the learned parameters. Medians and spreads are own choices,
 // calibrated by eye on two garden heaps (so agreeing with those is no test)
@@ -28,8 +28,12 @@ var priors = [Learned]prior{
 	// 100-200 in a permeability study (Richard et al. 2004, abstract seen).
 	{of: func(p *Params) *float64 { return &p.DryDensity }, median: 110, sd: 0.20, log: true, low: 30, high: 400},
 	// With 9e-10 and no closing the core kept 14 % oxygen and more at 1 m3, which
-	// denser piles do not; far above 1e-9 a garden mix would be blown cold.
-	{of: func(p *Params) *float64 { return &p.Permeability }, median: 6e-10, sd: 0.90, log: true, low: 1e-12, high: 1e-7},
+	// denser piles do not; far above 1e-9 a garden mix would be blown cold. From
+	// 6e-10 up it dried too much once vapour diffused as well.
+	{of: func(p *Params) *float64 { return &p.Permeability }, median: 5e-10, sd: 0.90, log: true, low: 1e-12, high: 1e-7},
+	// 2.5e-5 against 2.0e-5 m2/s near 20 C (from memory); the spread is of what
+	// covers, clods and condensation make of it (own choice).
+	{of: func(p *Params) *float64 { return &p.VapourDiffusion }, median: 1.25, sd: 0.60, log: true, low: 0.1, high: 12},
 	// About 0.28 W/mK at 62 % moisture; 0.03-0.81 by material (Ahn et al. 2009, abstract seen).
 	{of: func(p *Params) *float64 { return &p.ConductSlope }, median: 1.3, sd: 0.25, log: true, low: 0.2, high: 5},
 	// 3-5 kW from some 10 m2 of hot faces laid open for half an hour (own

@@ -25,12 +25,12 @@ type reference struct {
 }
 
 // plain are the parameters of the recorded runs: the model before the
-// improvements to air flow and turning.
+// improvements to air flow, vapour and turning.
 func plain() Params {
 	p := DefaultParams()
 	p.KFast, p.KSlow = 0.060, 0.011
 	p.Permeability, p.Closing, p.ConductSlope = 9e-10, 0, 1.1
-	p.TurnLoss = 0.25
+	p.TurnLoss, p.VapourDiffusion = 0.25, 0
 	return p
 }
 

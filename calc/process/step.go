@@ -117,13 +117,15 @@ func (f *frame) rates(s *State) flows {
 
 	draught := f.draught(&g, coreShare*airC+(1-coreShare)*airM, airDensity(c.T, satC))
 	diffusion := diffusivity(c.T) * g.radius
-	oxygen(c, m,
-		draught+diffusion*airM*airM*shellMantle*f.set.Exchange, draught+diffusion*airC*airC*shellCore,
-		r.mantle.loss*o2PerLoss, r.core.loss*o2PerLoss)
+	inner, outer := diffusion*airC*airC*shellCore, diffusion*airM*airM*shellMantle*f.set.Exchange
+	oxygen(c, m, draught+outer, draught+inner, r.mantle.loss*o2PerLoss, r.core.loss*o2PerLoss)
 	r.core.loss *= OxygenFactor(c.O2, o2Half)
 	r.mantle.loss *= OxygenFactor(m.O2, o2Half)
 
 	f.heatFlows(s, &r, &g, draught*f.air.density, exhaust(satC, wetC), exhaust(satM, wetM), dryC, dryM)
+	if p.VapourDiffusion > 0 {
+		f.diffuse(s, &r, inner, outer, pores{vapourDensity(c.T, satC), saturated(wetC)}, pores{vapourDensity(m.T, satM), saturated(wetM)})
+	}
 	r.rain = f.air.rain * g.top * f.set.RainIn
 	r.dried = min(p.SurfaceDrying*f.air.et0*g.top*wetM*f.set.Open, m.Water/3600*0.2)
 	r.mantle.water += r.rain
@@ -163,7 +165,11 @@ const referenceDensity = 110
 
 // exhaust is kg of water per kg of dry air that leaves a zone: saturated as far
 // as the zone is moist (Haug 1993, formula seen in public code).
-func exhaust(kPa, wet float64) float64 { return humidityRatio(kPa) * min(1, wet+0.02) }
+func exhaust(kPa, wet float64) float64 { return humidityRatio(kPa) * saturated(wet) }
+
+// saturated is how close to saturation the pores of a zone of that moisture
+// factor are (Haug 1993, formula seen in public code).
+func saturated(wet float64) float64 { return min(1, wet+0.02) }
 
 // heatFlows adds conduction and moist air, dryAir in kg/s.
 func (f *frame) heatFlows(s *State, r *flows, g *shape, dryAir, vc, vm, dryC, dryM float64) {
@@ -186,6 +192,33 @@ func (f *frame) heatFlows(s *State, r *flows, g *shape, dryAir, vc, vm, dryC, dr
 	r.airWater = dryAir * (vc - f.air.vapour - backWater)
 	r.core.relaxation += between + dryAir*slope(vc)
 	r.mantle.relaxation += between + toAir + toSoil + dryAir*slope(vm)
+}
+
+// pores is the air in a zone: the vapour in kg/m3 that would saturate it, and how
+// close it is to that.
+type pores struct{ most, share float64 }
+
+// diffuse adds the vapour that diffuses from core to mantle and from there to
+// the air along the ways of the oxygen, which inner and outer are in m3/s, with
+// the heat it carries. A warm heap dries from inside by it even where no draught
+// gets through. Towards the air it is Haug's form again, share (most - outside),
+// by which a dry heap does not drink from humid air.
+func (f *frame) diffuse(s *State, r *flows, inner, outer float64, c, m pores) {
+	inner *= f.p.VapourDiffusion
+	outer *= f.p.VapourDiffusion * m.share
+	inC, inM := c.most*c.share, m.most*m.share
+	between, away := inner*(inC-inM), outer*(m.most-f.air.moist)
+	betweenHeat, awayHeat := between*vapourEnthalpy(s.Core.T), away*vapourEnthalpy(s.Mantle.T)
+	r.core.water -= between
+	r.mantle.water += between - away
+	r.core.heat -= betweenHeat
+	r.mantle.heat += betweenHeat - awayHeat
+	r.airWater += away
+	r.airHeat -= awayHeat
+	// Saturated vapour grows by about 5 % per kelvin, and takes 2500 kJ/kg.
+	const steep = 0.05 * latentHeat
+	r.core.relaxation += steep * inner * inC
+	r.mantle.relaxation += steep * (inner*inM + outer*m.most)
 }
 
 // slope is about how fast the enthalpy of moist air rises, kJ/kgK, where it

@@ -16,8 +16,8 @@ func garden(m3, tempC float64) Material {
 }
 
 // BenchmarkStep is the cost of a member's hour. CPU time on one core of a shared
-// machine (wall time there was up to tenfold): hot 630, cold 515, whole 40 days
-// 545 ns. Of the hot hours pprof gives 12 % to Exp, 8 % to Cbrt, none to Pow, and
+// machine (wall time there was up to tenfold): hot 640, cold 520, whole 40 days
+// 595 ns. Of the hot hours pprof gives 12 % to Exp, 8 % to Cbrt, none to Pow, and
 // 25 % to the search for oxygen, so no table or approximation is worth its error.
 func BenchmarkStep(b *testing.B) {
 	weather := airs(weatherOf(b, "weather-150-4"))

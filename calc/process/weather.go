@@ -1,6 +1,10 @@
 package process
 
-import "math"
+import (
+	"math"
+
+	"heapside/calc/water"
+)
 
 // Hour is the weather of one hour. RH is a share (0 to 1), RainMm what fell in
 // the hour, ET0Mm the reference evapotranspiration of the hour.
@@ -14,6 +18,7 @@ type Air struct {
 	C        float64 // temperature
 	Seconds  float64 // how long it lasts; may be lengthened where nothing happens
 	vapour   float64 // kg water per kg dry air
+	moist    float64 // kg water per m3
 	enthalpy float64 // kJ per kg dry air
 	density  float64 // kg/m3
 	wind     float64 // factor on the surface film
@@ -32,6 +37,7 @@ func (h Hour) Air() Air {
 	return Air{
 		C: h.AirC, Seconds: 3600,
 		vapour:   vapour,
+		moist:    vapourDensity(h.AirC, h.RH*water.VapourPressure(h.AirC)),
 		enthalpy: Enthalpy(h.AirC, vapour),
 		density:  AirDensity(h.AirC, h.RH),
 		wind:     0.6 + 0.27*h.WindMS, // 1 at 1.5 m/s; form from memory, within the 6 to 15 W/m2K of still to light wind
