@@ -29,6 +29,13 @@ func TestOnceTakesTheTimeItIsGiven(t *testing.T) {
 	assert.InDelta(t, 8, a.Values["days_since_turn"].Value, 1e-9)
 }
 
+func TestOnceSaysHowToWriteATime(t *testing.T) {
+	got := newRecord(t).try("-now", "garbage", "next")
+	assert.NotZero(t, got.status)
+	assert.Contains(t, got.err, "write a time as 2026-05-03T12:00:00Z")
+	assert.NotContains(t, got.err, "parsing time")
+}
+
 func TestOnceJSONHoldsEveryKey(t *testing.T) {
 	r := newRecord(t)
 	for name, args := range map[string][]string{

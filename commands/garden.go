@@ -109,8 +109,12 @@ func (d *desk) gardenUnits() (Reply, error) {
 	return d.saveGarden(g, "Units are %s from now on.", d.units())
 }
 
-// holding splits "our bucket holds 14 l" into the container and its volume.
-var holding = regexp.MustCompile(`(?is)^(?:one|a|our|the|my)?\s*(?:own\s+)?([\p{L} -]+?)\s*(?:\s(?:holds?|is|are|has|takes|fits)\s|=|:|\s)\s*(?:about\s+)?([\d½¼¾].*|half.*)$`)
+// holding and sizeAfter split "our bucket holds 14 l" and "bucket 14 l" into the
+// container and its volume.
+var (
+	holding   = regexp.MustCompile(`(?is)^(?:one\s|a\s|our\s|the\s|my\s)?\s*(?:own\s+)?([\p{L} -]+?)\s*(?:\s(?:holds?|is|are|has|takes|fits)\s|=|:)\s*(?:about\s+)?(.+)$`)
+	sizeAfter = regexp.MustCompile(`(?is)^(?:one\s|a\s|our\s|the\s|my\s)?\s*(?:own\s+)?([\p{L} -]+?)\s+(?:about\s+)?([\d½¼¾].*|half.*)$`)
+)
 
 // Sizes a container can have, in litres. Own choice.
 const minContainerL, maxContainerL = 0.05, 3000
@@ -120,6 +124,9 @@ func (d *desk) gardenMeasure() (Reply, error) {
 		return Reply{}, err
 	}
 	said := holding.FindStringSubmatch(d.arg("what"))
+	if said == nil {
+		said = sizeAfter.FindStringSubmatch(d.arg("what"))
+	}
 	if said == nil {
 		return Reply{}, fault.New(fault.NotUnderstood, "“%s” names no container and size. Say for example “our bucket holds 14 l”.", quote(d.arg("what")))
 	}
@@ -159,13 +166,31 @@ func (d *desk) gardenZone() (Reply, error) {
 		return Reply{}, err
 	}
 	name := strings.ReplaceAll(oneLine(d.arg("zone")), " ", "_")
-	zone, err := time.LoadLocation(name)
-	if err != nil || strings.EqualFold(name, "local") || name == "" {
+	zone, ok := findZone(name)
+	if !ok {
 		return Reply{}, fault.New(fault.Unknown, "“%s” is no time zone name. Say one like Europe/London, America/New_York or UTC.", quote(d.arg("zone")))
 	}
 	g := d.garden
 	g.Zone = zone.String()
 	return d.saveGarden(g, "The garden's time zone is %s: it is %s there now.", g.Zone, d.call.Now.In(zone).Format("Mon 2 Jan 15:04"))
+}
+
+var letters = regexp.MustCompile(`[A-Za-z]+`)
+
+// findZone takes a time zone's name in any case, and a city alone: "london" is
+// Europe/London.
+func findZone(name string) (*time.Location, bool) {
+	titled := letters.ReplaceAllStringFunc(name, func(w string) string { return capital(strings.ToLower(w)) })
+	tries := []string{name, strings.ToUpper(name), titled}
+	for _, region := range []string{"Europe", "America", "Australia", "Asia", "Africa", "Pacific", "Atlantic", "Indian"} {
+		tries = append(tries, region+"/"+titled)
+	}
+	for _, try := range tries {
+		if zone, err := time.LoadLocation(try); err == nil && try != "" && !strings.EqualFold(try, "local") {
+			return zone, true
+		}
+	}
+	return nil, false
 }
 
 // coordinates finds a latitude and a longitude, each with an optional letter.
@@ -182,6 +207,9 @@ func (d *desk) gardenPlace() (Reply, error) {
 	}
 	lat, errLat := coordinate(said[1], said[2], "S")
 	lon, errLon := coordinate(said[3], said[4], "W")
+	if whole := said[2] == "" && said[4] == "" && !strings.ContainsAny(d.arg("place"), ". "); whole {
+		return Reply{}, bad // "51,75" is one number with a decimal comma
+	}
 	if errLat != nil || errLon != nil || math.Abs(lat) > 90 || math.Abs(lon) > 180 {
 		return Reply{}, bad
 	}

@@ -61,13 +61,21 @@ func (d *desk) history() (Reply, error) {
 	return r, err
 }
 
+// daysOf is how many days a unit has, a month at its longest.
+var daysOf = map[string]int{"": 1, "day": 1, "week": 7, "month": 31, "year": 366}
+
 func (d *desk) since() (time.Time, error) {
 	said := d.arg("days")
 	if said == "" {
 		return time.Time{}, nil
 	}
-	days, err := strconv.Atoi(strings.TrimSpace(strings.TrimSuffix(strings.TrimSuffix(said, "s"), "day")))
-	if err != nil || days < 1 || days > maxDays {
+	words := strings.TrimSuffix(strings.ToLower(oneLine(said)), "s")
+	unit := strings.TrimLeft(words, "0123456789")
+	days, err := strconv.Atoi(strings.TrimSuffix(words, unit))
+	if err != nil || days > maxDays {
+		days = 0
+	}
+	if days *= daysOf[strings.TrimSpace(unit)]; days < 1 || days > maxDays {
 		return time.Time{}, fault.New(fault.OutOfRange, "“%s” is no number of days. Say a whole number from 1 to %d.", quote(said), maxDays)
 	}
 	return d.call.Now.AddDate(0, 0, -days), nil

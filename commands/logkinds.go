@@ -286,6 +286,7 @@ func (d *desk) logMove() (Reply, error) {
 		d.newEntry(to, at, heap.Moved{Other: from.ID, OtherName: from.Name, In: true, Share: share}),
 	}
 	for _, part := range s.Portion(share) {
+		part.Said = d.m.SayVolume(part.VolumeL) + " of " + part.Name // of what was said once, only this went along
 		entries = append(entries, d.newEntry(to, at, part))
 	}
 	stored, err := d.store.Append(d.ctx, d.call.Place, entries...)

@@ -228,6 +228,9 @@ func (d *desk) candidates() (out []mix.Candidate, notes []string, err error) {
 		}
 		return out, nil, nil
 	}
+	if slices.Contains([]string{"nothing", "none", "water"}, strings.ToLower(d.arg("from"))) {
+		return nil, nil, nil // water alone
+	}
 	for _, words := range splitNames(d.arg("from")) {
 		f, note, err := d.material(words, words)
 		if err != nil {
@@ -252,12 +255,12 @@ func (d *desk) aim() (mix.Aim, error) {
 	aim := mix.DefaultAim()
 	var err error
 	if said := d.arg("cn"); said != "" {
-		if aim.CN, err = parseWindow("cn", said, "30 or 25-35"); err != nil {
+		if aim.CN, err = parseWindow("cn", said, "30 or 25-35", aimableCN); err != nil {
 			return aim, err
 		}
 	}
 	if said := d.arg("moisture"); said != "" {
-		if aim.Moisture, err = parseWindow("moisture", said, "55 or 50-60"); err != nil {
+		if aim.Moisture, err = parseWindow("moisture", said, "55 or 50-60", aimableMoisture); err != nil {
 			return aim, err
 		}
 	}
@@ -268,11 +271,17 @@ func (d *desk) aim() (mix.Aim, error) {
 // around 30 and 55 %. Own choice.
 const halfWidth = 5
 
+// The ends of what mix.Aim.Check lets a person aim for.
+var (
+	aimableCN       = mix.Window{Low: 10, High: 100}
+	aimableMoisture = mix.Window{Low: 30, High: 80}
+)
+
 // window is a number or a range, without the signs that people put around it.
 var window = regexp.MustCompile(`^(\d+(?:\.\d+)?)(?:-(\d+(?:\.\d+)?))?$`)
 
 // parseWindow reads "30" or "25-35"; whether a heap can be so, Aim.Check says.
-func parseWindow(name, said, example string) (mix.Window, error) {
+func parseWindow(name, said, example string, within mix.Window) (mix.Window, error) {
 	text := strings.NewReplacer("%", "", ":1", "", "–", "-", " to ", "-", ",", ".", " ", "").Replace(said)
 	numbers := window.FindStringSubmatch(text)
 	if numbers == nil {
@@ -280,9 +289,13 @@ func parseWindow(name, said, example string) (mix.Window, error) {
 	}
 	low, _ := strconv.ParseFloat(numbers[1], 64)
 	if numbers[2] == "" {
-		return mix.Window{Low: low - halfWidth, Aim: low, High: low + halfWidth}, nil
+		if low < within.Low || low > within.High {
+			return mix.Window{}, fault.New(fault.OutOfRange, "“%s” is not one to aim for. Say %s: from %g to %g.", quote(said), name, within.Low, within.High)
+		}
+		return mix.Window{Low: max(low-halfWidth, within.Low), Aim: low, High: min(low+halfWidth, within.High)}, nil
 	}
 	high, _ := strconv.ParseFloat(numbers[2], 64)
+	low, high = min(low, high), max(low, high)
 	return mix.Window{Low: low, Aim: (low + high) / 2, High: high}, nil
 }
 

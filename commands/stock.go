@@ -142,19 +142,20 @@ func (d *desk) stockWeigh() (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
+	unit, _ := d.m.Unit("bucket")
+	bucket := func(kgPerM3 float64) string { return d.weighed(kgPerM3 / 1000 * unit.Size.Typical) }
 	density := mass.Typical / volume.Typical * 1000
 	if density < minDensity || density > maxDensity {
-		return Reply{}, fault.New(fault.OutOfRange, "That would be %.0f kg per m³; loose material weighs %d to %d. Was it the weight without the bucket?", density, minDensity, maxDensity)
+		return Reply{}, fault.New(fault.OutOfRange, "That would be %s a bucket; loose material weighs from %s to %s a bucket. Was it the weight without the bucket?",
+			bucket(density), bucket(minDensity), bucket(maxDensity))
 	}
-	was := f
+	was := f.Density.Typical
 	f = f.WithDensity(density, "group")
 	if err := d.store.SaveMaterial(d.ctx, d.call.Place, f); err != nil {
 		return Reply{}, err
 	}
-	bucket, _ := d.m.Unit("bucket")
-	weight := func(f feedstock.Feedstock) string { return d.weighed(f.Density.Typical / 1000 * bucket.Size.Typical) }
 	r := Reply{
-		Headline: fmt.Sprintf("From now on a bucket of %s counts as %s here (until now %s).", f.Name, weight(f), weight(was)),
+		Headline: fmt.Sprintf("From now on a bucket of %s counts as %s here (until now %s).", f.Name, bucket(density), bucket(was)),
 		Values:   map[string]Value{"density": {density, "kg/m3"}, "material": {f.ID, ""}},
 	}
 	if note != "" {
