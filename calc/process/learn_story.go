@@ -1,6 +1,7 @@
 package process
 
 import (
+	"fmt"
 	"hash/fnv"
 	"math"
 	"strings"
@@ -45,6 +46,7 @@ type story struct {
 // attributes are what a heap stands in before any entry changes it.
 type attributes struct {
 	container heap.Container
+	sizeL     float64
 	cover     string
 	covered   bool
 }
@@ -97,7 +99,7 @@ func telling(p heap.Payload) bool {
 		heap.Temp, heap.Feel, heap.Smell, heap.Height, heap.Rain:
 		return true
 	case heap.Changed:
-		return p.Field == "container" || p.Field == "cover"
+		return p.Field == "container" || p.Field == "size" || p.Field == "cover"
 	}
 	return false
 }
@@ -140,7 +142,7 @@ func firstAttributes(h heap.Heap, entries []heap.Entry) attributes {
 			}
 		}
 	}
-	return attributes{h.Container, coverWord(h.Cover), covering(h.Cover)}
+	return attributes{h.Container, h.SizeL, coverWord(h.Cover), covering(h.Cover)}
 }
 
 // covering reports whether a cover, as people name it, is one.
@@ -204,13 +206,12 @@ func (s *story) material(added heap.Added) Material {
 }
 
 // digest stands for everything that has had a part in the members up to an
-// hour: the entries before it, those rain readings after it that reach back, and
-// what the heap first was.
+// hour, the weather apart: the entries before it with their materials, those
+// rain readings after it that reach back, and what the heap first was.
 func (s *story) digest(upTo int64) uint64 {
 	d := fnv.New64a()
 	put := func(text string) { _, _ = d.Write([]byte(text + "\x00")) }
-	put(string(s.first.container))
-	put(s.first.cover)
+	put(fmt.Sprint(s.first))
 	last := int64(math.MinInt64)
 	for _, e := range s.entries {
 		at := hourOf(e.At)
@@ -223,6 +224,9 @@ func (s *story) digest(upTo int64) uint64 {
 			put(e.At.UTC().Format(time.RFC3339Nano))
 			put(string(e.Payload.Kind()))
 			put(string(body))
+			if added, ok := e.Payload.(heap.Added); ok {
+				put(fmt.Sprint(s.material(added)))
+			}
 		}
 		if rain {
 			last = at

@@ -153,6 +153,11 @@ func TestEntriesBeforeTheBaseUndoIt(t *testing.T) {
 		{"a reading of yesterday", func(r *Record) { add(r, 11.2, heap.Temp{C: 34}) }, true},
 		{"rain measured over the last week", func(r *Record) { add(r, 11.9, heap.Rain{Mm: 12}) }, false},
 		{"another container from the first", func(r *Record) { r.Heap.Container = heap.Tumbler }, false},
+		{"another table", func(r *Record) { r.Table = nil }, false},
+		{"another size from today on", func(r *Record) {
+			add(r, 11.9, heap.Changed{Field: "size", From: "1000 l", To: "800 l"})
+			r.Heap.SizeL = 800
+		}, true},
 		{"another container from today on", func(r *Record) {
 			add(r, 11.9, heap.Changed{Field: "container", From: string(heap.PalletBay), To: string(heap.Tumbler)})
 			r.Heap.Container = heap.Tumbler
@@ -310,6 +315,23 @@ func TestPastFollowsTheEstimate(t *testing.T) {
 	long := learned(t, bay(), after(400)).Past()
 	assert.LessOrEqual(t, len(long), mostMarks)
 	assert.WithinDuration(t, after(400), long[len(long)-1].At, 31*24*time.Hour)
+}
+
+// A shared heap is filled by whoever turns up.
+func TestHeapsFilledOverWeeks(t *testing.T) {
+	rec := bay()
+	d := diary{start: spring}
+	for day := range 20 {
+		d.at(float64(day), heap.Added{Material: "food-scraps", VolumeL: 20, MassKg: 9})
+		d.at(float64(day), heap.Added{Material: "leaves-dry", VolumeL: 30, MassKg: 2.4})
+	}
+	d.at(20.2, heap.Temp{C: 41})
+	rec.Entries = d.entries
+	litres := func(m *member) float64 { return m.S.VolumeL(&m.P) }
+	early, late := learned(t, rec, after(3)), learned(t, rec, after(21))
+	assert.Greater(t, late.now.band(litres).Mid, 2*early.now.band(litres).Mid)
+	assert.InDelta(t, 41, late.now.reading(0).Mid, 10)
+	sound(t, late)
 }
 
 func TestFinishedHeapsStandStill(t *testing.T) {
