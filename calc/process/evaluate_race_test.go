@@ -2,6 +2,6 @@
 
 package process
 
-// underRace skips what only sums up numbers: the race detector makes it ten
-// times as slow and has nothing to find there.
+// underRace passes over what learns many heaps: the race detector makes it ten
+// times as slow, and nothing there runs at once.
 const underRace = true

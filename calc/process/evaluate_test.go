@@ -333,9 +333,7 @@ func said(t *testing.T, h trialHeap) {
 // With -v it takes everything, else a part. What it asserts leaves room around
 // what was measured: failing means that something broke.
 func TestEvaluate(t *testing.T) {
-	if testing.Short() || underRace {
-		t.Skip("learns dozens of heaps")
-	}
+	slow(t)
 	var odd, even []trialHeap
 	for i, h := range runs(t) {
 		if i%2 == 0 {

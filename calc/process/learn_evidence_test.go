@@ -84,6 +84,7 @@ func TestSmellEvidence(t *testing.T) {
 }
 
 func TestEvidenceMovesTheMembers(t *testing.T) {
+	slow(t)
 	base := learned(t, bay(), after(12))
 	wet := func(k *Track) float64 { return k.now.band(func(m *member) float64 { return m.S.Moisture() }).Mid }
 	litres := func(k *Track) float64 { return k.now.band(func(m *member) float64 { return m.S.VolumeL(&m.P) }).Mid }

@@ -61,6 +61,14 @@ func mild(days int) Hourly {
 
 func after(days float64) time.Time { return spring.Add(time.Duration(days * 24 * float64(time.Hour))) }
 
+// slow passes over a test that learns many heaps where that is not wanted.
+func slow(t *testing.T) {
+	t.Helper()
+	if testing.Short() || underRace {
+		t.Skip("learns many heaps")
+	}
+}
+
 func TestEveryNumberOfAMemberIsInTheSnapshot(t *testing.T) {
 	assert.Equal(t, stateValues, floats(reflect.TypeFor[member]())-floats(reflect.TypeFor[Params]()))
 	var m member
@@ -83,6 +91,7 @@ func floats(t reflect.Type) int {
 }
 
 func TestLearnFollowsTheReadings(t *testing.T) {
+	slow(t)
 	rec := bay()
 	for _, e := range rec.Entries {
 		read, ok := e.Payload.(heap.Temp)
@@ -133,6 +142,7 @@ func TestGoingOnGivesWhatStartingOverGives(t *testing.T) {
 }
 
 func TestEntriesBeforeTheBaseUndoIt(t *testing.T) {
+	slow(t)
 	voided := func(r *Record, i int) {
 		r.Entries[i].VoidedBy = 99
 	}
@@ -290,6 +300,7 @@ func sound(t *testing.T, track *Track) {
 }
 
 func TestLongSilenceIsCheapAndEndsCold(t *testing.T) {
+	slow(t)
 	rec := bay()
 	rec.Weather = nil
 	for _, years := range []float64{1, 30} {
@@ -302,6 +313,7 @@ func TestLongSilenceIsCheapAndEndsCold(t *testing.T) {
 }
 
 func TestPastFollowsTheEstimate(t *testing.T) {
+	slow(t)
 	past := learned(t, bay(), after(12)).Past()
 	require.NotEmpty(t, past)
 	for i, m := range past {
@@ -319,6 +331,7 @@ func TestPastFollowsTheEstimate(t *testing.T) {
 
 // A shared heap is filled by whoever turns up.
 func TestHeapsFilledOverWeeks(t *testing.T) {
+	slow(t)
 	rec := bay()
 	d := diary{start: spring}
 	for day := range 20 {
@@ -335,12 +348,14 @@ func TestHeapsFilledOverWeeks(t *testing.T) {
 }
 
 func TestFinishedHeapsStandStill(t *testing.T) {
+	slow(t)
 	rec := bay()
 	rec.Heap.Finished = after(40)
 	assert.Equal(t, learned(t, rec, after(40)).now, learned(t, rec, after(80)).now)
 }
 
 func TestMovedShareLeavesTheRest(t *testing.T) {
+	slow(t)
 	rec := bay()
 	d := diary{start: spring, entries: rec.Entries}
 	d.at(29.9, heap.Moved{Share: 0.5})

@@ -8,9 +8,9 @@ import (
 
 // How far an Outlook looks.
 const (
-	outlookDays = 14
-	turnHorizon = 21  // days over which turn days are compared
-	readyDays   = 300 // after which a heap counts as not getting ready
+	OutlookDays     = 14
+	TurnHorizonDays = 21  // days over which turn days are compared
+	ReadyDays       = 300 // after which a heap counts as not getting ready
 )
 
 // Question is what is asked of a Track.
@@ -60,8 +60,8 @@ type Condition struct {
 
 // The moistures that watering goes by, wet basis.
 const (
-	dryBelow   = 0.48 // own choice, just under the usual 50-60 %
-	waterTo    = 0.58 // own choice, inside the usual 50-60 %
+	DryBelow   = 0.48 // own choice, just under the usual 50-60 %
+	WaterTo    = 0.58 // own choice, inside the usual 50-60 %
 	airlessO2  = 0.05 // mole fraction; 5 % is common practice, no source
 	hotCoreC   = 55.0 // the usual threshold of hygiene rules
 	heatedC    = 45.0 // from which a heap counts as hot, as calc/maturity has it
@@ -126,6 +126,7 @@ func (t *Track) Outlook(q Question) (Outlook, error) {
 	}
 	t.fortnight(q, &o)
 	o.Turning = t.compareTurns()
+	o.Turning.Worth = o.Turning.Worth && o.Now.Phase != PhaseReady
 	o.Ready = t.whenReady(care{turnOn: never})
 	o.Cared = t.whenReady(care{turnOn: o.Turning.day(), water: true})
 	return o, nil
@@ -137,7 +138,7 @@ func (b *stage) condition(q Question) Condition {
 		Moisture:     b.band(func(m *member) float64 { return m.S.Moisture() }),
 		CoreMoisture: b.band(func(m *member) float64 { return m.S.CoreMoisture() }),
 		VolumeL:      b.band(func(m *member) float64 { return m.S.VolumeL(&m.P) }),
-		WaterL:       b.band(func(m *member) float64 { return m.S.WaterWanted(waterTo) }),
+		WaterL:       b.band(func(m *member) float64 { return m.S.WaterWanted(WaterTo) }),
 		Lost:         b.band(func(m *member) float64 { return m.S.Loss() }),
 		Dry:          b.share((*member).dry),
 		Airless:      b.share(func(m *member) bool { return m.S.Core.O2 < airlessO2 }),
@@ -152,7 +153,7 @@ func (b *stage) condition(q Question) Condition {
 	return c
 }
 
-func (m *member) dry() bool { return m.S.CoreMoisture() < dryBelow }
+func (m *member) dry() bool { return m.S.CoreMoisture() < DryBelow }
 
 // share is the weight of the members that are so.
 func (b *stage) share(so func(*member) bool) float64 {
@@ -170,7 +171,7 @@ func (t *Track) fortnight(q Question, o *Outlook) {
 	start := t.now.few()
 	a := t.ahead(start.members)
 	now := stage{members: a.members, weight: start.weight}
-	for h := range outlookDays*24 + 1 {
+	for h := range OutlookDays*24 + 1 {
 		if h > 0 {
 			a.run(1)
 		}
@@ -186,8 +187,8 @@ func (t *Track) fortnight(q Question, o *Outlook) {
 				Dry:      now.share((*member).dry),
 			})
 		}
-		if _, told := t.sky.told(a.hour); !told && h < outlookDays*24 {
-			o.Unknown += 1.0 / (outlookDays * 24)
+		if _, told := t.sky.told(a.hour); !told && h < OutlookDays*24 {
+			o.Unknown += 1.0 / (OutlookDays * 24)
 		}
 	}
 }

@@ -26,7 +26,7 @@ type care struct {
 
 // fine is how many days the way to ready goes by the hour, and the strides
 // after that (own choice).
-var readyStrides = []struct{ untilDay, hours int64 }{{outlookDays, 1}, {60, 6}, {readyDays, 24}}
+var readyStrides = []struct{ untilDay, hours int64 }{{OutlookDays, 1}, {60, 6}, {ReadyDays, 24}}
 
 // whenReady follows members until they are ready. Midnights are when it looks.
 func (t *Track) whenReady(c care) Ready {
@@ -45,7 +45,7 @@ func (t *Track) whenReady(c care) Ready {
 				waiting--
 			}
 			if c.water && m.dry() {
-				m.S.Wet(&m.P, m.S.WaterWanted(waterTo), usualTempC)
+				m.S.Wet(&m.P, m.S.WaterWanted(WaterTo), usualTempC)
 			}
 		}
 	}
@@ -76,7 +76,7 @@ func readyOf(days []point, from time.Time) Ready {
 	}
 	b := band(days)
 	date := func(days float64) time.Time {
-		if !(days < readyDays+1) {
+		if !(days < ReadyDays+1) {
 			return time.Time{}
 		}
 		return from.Add(time.Duration(days * 24 * float64(time.Hour)))

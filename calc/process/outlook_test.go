@@ -50,6 +50,7 @@ func ordered(t *testing.T, b Band) {
 }
 
 func TestOutlookWidens(t *testing.T) {
+	slow(t)
 	track := learned(t, bay(), after(5))
 	plain, err := track.Outlook(Question{})
 	require.NoError(t, err)
@@ -62,6 +63,7 @@ func TestOutlookWidens(t *testing.T) {
 }
 
 func TestOutlookWithoutWeatherIsWider(t *testing.T) {
+	slow(t)
 	rec := bay()
 	known := looked(t, rec, after(40), Question{})
 	rec.Weather = nil
@@ -106,6 +108,7 @@ func TestOutlookNeedsARecord(t *testing.T) {
 }
 
 func TestDryHeapsWantWater(t *testing.T) {
+	slow(t)
 	d := diary{start: spring}
 	d.at(0, heap.Added{Material: "leaves-dry", VolumeL: 900, MassKg: 72})
 	d.at(0, heap.Added{Material: "grass-dry", VolumeL: 300, MassKg: 24})
@@ -121,10 +124,11 @@ func TestDryHeapsWantWater(t *testing.T) {
 	rec.Entries = d.entries
 	o = looked(t, rec, after(1.5), Question{})
 	assert.False(t, o.Now.WantsWater)
-	assert.InDelta(t, waterTo, o.Now.Moisture.Mid, 0.04)
+	assert.InDelta(t, WaterTo, o.Now.Moisture.Mid, 0.04)
 }
 
 func TestOldHeapsAreReady(t *testing.T) {
+	slow(t)
 	o := looked(t, bay(), after(115), Question{})
 	assert.Equal(t, PhaseReady, o.Now.Phase)
 	assert.False(t, o.Ready.Likely.IsZero())
@@ -157,10 +161,11 @@ func TestJudgeTurnDays(t *testing.T) {
 		{"best in the middle", []float64{11, 12, 14, 14, 13.9, 12}, 10, nil, []string{"2-4", "0-1", "5-5"}, 2, false},
 		{"asked for outside of the best", []float64{11, 12, 14, 14}, 10, map[int]string{0: "hot"}, []string{"2-3", "0-1"}, 2, false},
 		{"less than without", flat, 20, nil, []string{"0-4"}, never, true},
+		{"next to nothing", []float64{10.2, 10.2}, 10, nil, []string{"0-1"}, never, true},
 		{"less than a day", []float64{10.5, 10.5}, 10, nil, []string{"0-1"}, never, true},
 	} {
 		t.Run(row.name, func(t *testing.T) {
-			got := judge(tried(row.lost, row.why), row.without)
+			got := judge(tried(row.lost, row.why), 40, row.without)
 			var ranges []string
 			for _, r := range got.Ranges {
 				ranges = append(ranges, fmt.Sprintf("%d-%d", r.From, r.To))

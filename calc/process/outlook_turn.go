@@ -1,5 +1,7 @@
 package process
 
+import "slices"
+
 // TurnDays is a range of days from now, both included, on which turning does
 // about the same.
 type TurnDays struct {
@@ -15,14 +17,15 @@ type Turning struct {
 	Worth     bool       // the best gains at least a day, and the heap is not ready
 	Flat      bool       // any of the next 14 days is about as good
 	CalledFor int        // the earliest day of the best range on which the guards ask for it; never (-1)
-	Why       string     // what the guards say of that day
+	Why       string     // what the guards say of that day, without degrees
 }
 
 // How turn days are judged (own choice).
 const (
 	turnMembers  = 50
 	aboutAsGood  = 0.02 // of the solids lost by the horizon
-	leastGain    = 1.0  // days that make turning worth its work
+	leastGain    = 1.0  // days that make turning worth its work, if
+	leastShare   = 0.01 // of what can still rot is gained by it
 	mostGainDays = 60
 	tooHotC      = 65.0
 	tooCoolC     = 40.0
@@ -36,9 +39,9 @@ var guards = []struct {
 	why   string
 	holds func(*member) bool
 }{
-	{"the core is above 65 °C", func(m *member) bool { return m.S.Core.T > tooHotC }},
+	{"the core is too hot for most of what works in it", func(m *member) bool { return m.S.Core.T > tooHotC }},
 	{"the core is short of air", func(m *member) bool { return m.S.Core.O2 < airlessO2 }},
-	{"the core has cooled below 40 °C after being hot", func(m *member) bool { return m.S.Core.T < tooCoolC && m.PeakC >= heatedC }},
+	{"the core has cooled after being hot", func(m *member) bool { return m.S.Core.T < tooCoolC && m.PeakC >= heatedC }},
 }
 
 // day is the day to turn: the earliest called for of the best range, else its
@@ -61,67 +64,69 @@ type trial struct {
 	why  string  // the guard that asks for it
 }
 
-// compareTurns tries every day with the same chances.
-func (t *Track) compareTurns() Turning {
-	plain := t.ahead(t.now.some(turnMembers))
-	n := len(plain.members)
-	// peaks[d][i] is the hottest core of member i, left alone, on day d.
-	peaks := make([][]float64, turnHorizon)
-	branches := make([]ahead, 0, outlookDays+1)
-	whys := make([]string, 0, outlookDays+1)
-	started := totals(plain.members)
-	late := started
-	for d := range peaks {
-		if d <= outlookDays {
-			branch := plain
-			branch.members = append([]member(nil), plain.members...)
-			branches = append(branches, branch)
-			whys = append(whys, asks(plain.members))
+// alone is what members do that nobody turns, up to the horizon.
+type alone struct {
+	until              int64
+	started, late, end []float64   // degradable solids of each: now, a week before the horizon, then
+	hottest            [][]float64 // by day, the hottest core of each from that day on
+	mornings           []ahead     // the members as they begin each day that is tried
+	whys               []string    // the guard that asks for a turn then
+}
+
+func (t *Track) leaveAlone() alone {
+	a := t.ahead(t.now.some(turnMembers))
+	out := alone{started: totals(a.members)}
+	for d := range TurnHorizonDays {
+		if d <= OutlookDays {
+			morning := a
+			morning.members = slices.Clone(a.members)
+			out.mornings = append(out.mornings, morning)
+			out.whys = append(out.whys, asks(a.members))
 		}
-		if d == turnHorizon-7 {
-			late = totals(plain.members)
+		if d == TurnHorizonDays-7 {
+			out.late = totals(a.members)
 		}
-		peaks[d] = make([]float64, n)
+		hot := make([]float64, len(a.members))
 		for range 24 {
-			plain.run(1)
-			for i := range plain.members {
-				peaks[d][i] = max(peaks[d][i], plain.members[i].S.Core.T)
+			a.run(1)
+			for i := range a.members {
+				hot[i] = max(hot[i], a.members[i].S.Core.T)
 			}
 		}
+		out.hottest = append(out.hottest, hot)
 	}
-	suffixMax(peaks)
-	end := totals(plain.members)
-	trials := make([]trial, len(branches))
-	for d := range branches {
-		b := &branches[d]
-		b.turn()
-		for i := range b.members {
-			b.members[i].PeakC = b.members[i].S.Core.T
-		}
-		b.to(plain.hour)
-		trials[d] = compare(b.members, started, late, end, peaks[d])
-		trials[d].why = whys[d]
-	}
-	without := 0.0
-	for i := range end {
-		without += (started[i] - end[i]) / float64(n)
-	}
-	out := judge(trials, without)
-	out.Worth = out.Worth && t.now.share((*member).ready) <= 0.5
+	suffixMax(out.hottest)
+	out.until, out.end = a.hour, totals(a.members)
 	return out
 }
 
-// compare sets members that were turned against the same ones left alone: their
-// degradable solids at the start, a week before the end and at the end, and the
-// hottest core from the day of the turn on.
-func compare(turned []member, started, late, end, peak []float64) trial {
+// compareTurns tries every day with the same chances.
+func (t *Track) compareTurns() Turning {
+	left := t.leaveAlone()
+	trials := make([]trial, len(left.mornings))
+	for d := range trials {
+		m := &left.mornings[d]
+		m.turn()
+		for i := range m.members {
+			m.members[i].PeakC = m.members[i].S.Core.T
+		}
+		m.to(left.until)
+		trials[d] = left.compare(m.members, left.hottest[d])
+		trials[d].why = left.whys[d]
+	}
+	return judge(trials, mean(left.started), mean(left.started)-mean(left.end))
+}
+
+// compare sets members that were turned against the same ones left alone, whose
+// hottest cores from the day of the turn on are given.
+func (a *alone) compare(turned []member, hottest []float64) trial {
 	var r trial
-	left := totals(turned)
+	have := totals(turned)
 	for i := range turned {
-		r.lost += (started[i] - left[i]) / float64(len(turned))
-		perDay := max((late[i]-end[i])/7, 1e-6)
-		r.days = append(r.days, point{within((end[i]-left[i])/perDay, -mostGainDays, mostGainDays), 1})
-		r.c = append(r.c, point{turned[i].PeakC - peak[i], 1})
+		r.lost += (a.started[i] - have[i]) / float64(len(turned))
+		perDay := max((a.late[i]-a.end[i])/7, 1e-6)
+		r.days = append(r.days, point{within((a.end[i]-have[i])/perDay, -mostGainDays, mostGainDays), 1})
+		r.c = append(r.c, point{turned[i].PeakC - hottest[i], 1})
 	}
 	return r
 }
@@ -161,9 +166,17 @@ func asks(members []member) string {
 	return ""
 }
 
-// judge turns trials, one per day from now, into ranges. Without is the solids
-// lost by the horizon when nobody turns.
-func judge(trials []trial, without float64) Turning {
+func mean(v []float64) float64 {
+	sum := 0.0
+	for _, x := range v {
+		sum += x
+	}
+	return sum / float64(len(v))
+}
+
+// judge turns trials, one per day from now, into ranges. Have is the degradable
+// solids there are, without what is lost of them by the horizon when nobody turns.
+func judge(trials []trial, have, without float64) Turning {
 	best := 0
 	for d := range trials {
 		if trials[d].lost > trials[best].lost {
@@ -189,7 +202,7 @@ func judge(trials []trial, without float64) Turning {
 			out.CalledFor, out.Why = d, trials[d].why
 		}
 	}
-	out.Worth = trials[best].lost > without && out.Ranges[0].GainDays.Mid >= leastGain
+	out.Worth = trials[best].lost-without >= leastShare*have && out.Ranges[0].GainDays.Mid >= leastGain
 	return out
 }
 
