@@ -14,6 +14,7 @@ var heapNouns = strings.Fields("heap pile bay bin tumbler compost one composter"
 var strangers = strings.Fields(`the our my your this that a an one every each whole entire compost same other another new hot cold warm cool wet dry damp
 	smelly stinky steaming big small old first second last full empty finished current main only any which what of in to on for from is are and or your his
 	her their its some all no bottom top next wheelie recycling rubbish garden i we you it turned watered covered good ready poor active working open
+	was were has had have does do did can could will would should may might must shall when how who why at with by after before since if but then
 	leaf home shared shed gate fence wall tree path greenhouse kitchen communal community lovely happy mighty`)
 
 // heapMention is a stretch of words that stands for a heap; name is empty for "the

@@ -2,6 +2,7 @@ package commands
 
 import (
 	"maps"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -77,11 +78,14 @@ func route(said string, k Known) (path string, args map[string]string, ok bool) 
 	return best.intent.path, best.args, true
 }
 
+// takenOut tells what left a heap: nothing is to be added to that.
+var takenOut = regexp.MustCompile(`(?i)\b(?:took|taken|dug|sieved|removed|carried|emptied|got|harvested)\b.*\b(?:from|out|off)\b`)
+
 // bareList takes a sentence that is nothing but amounts of materials as a
 // question about them: whoever types what arrived wants to know what to add.
 func bareList(said string, k Known) (path string, args map[string]string, ok bool) {
 	items, err := k.Measures.ParseItems(said)
-	if err != nil || len(said) > longestValue {
+	if err != nil || len(said) > longestValue || takenOut.MatchString(said) {
 		return "", nil, false
 	}
 	for _, item := range items {

@@ -40,6 +40,7 @@ var timeRules = []timeRule{
 	{pattern(`\b(?:on )?(\d{4}-\d\d-\d\d)\b`), "$1"},
 	{pattern(`\bon (?:the )?(\d{1,2})(?:st|nd|rd|th)? (?:of )?(jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*\b`), "$1 $2"},
 	{pattern(`\bon (jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]* (\d{1,2})(?:st|nd|rd|th)?\b`), "$2 $1"},
+	{pattern(`\b(?:today )?(?:at|around|over) (?:lunch\w*|noon|midday)\b`), "today 12:30"},
 	{pattern(`\b(?:today )?at (\d{1,2}[:.]\d\d|\d{1,2}(?:[:.]\d\d)? ?[ap]m)\b`), "$1"},
 	{pattern(`\b(?:earlier )?(?:today|this evening|tonight)\b`), ""},
 	{pattern(`\b(?:just now|earlier on|a moment ago|a minute ago|right now|just this minute)\b`), ""},

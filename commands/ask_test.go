@@ -238,3 +238,15 @@ func TestTheSameWordsAskedAreNeverLogged(t *testing.T) {
 		}
 	}
 }
+
+func TestAHeapThatIsCalledBay(t *testing.T) {
+	bay := Known{Heaps: []string{"Bay", "Old Bay"}, Table: feedstock.Default()}
+	a := New(nil, nil)
+	for said, want := range map[string]string{
+		"when was bay last turned": "history Bay",
+		"how hot was bay?":         "heap show Bay",
+		"I turned the south bay":   `log turn heap:"south bay"`,
+	} {
+		assert.Equal(t, want, spoken(a, said, bay), said)
+	}
+}
