@@ -41,7 +41,11 @@ func (d *desk) undo() (Reply, error) {
 	for i, e := range entries {
 		ids[i] = e.ID
 	}
-	if _, err := d.store.Void(d.ctx, d.call.Place, d.call.By, d.call.Now, ids...); err != nil {
+	_, err = d.store.Void(d.ctx, d.call.Place, d.call.By, d.call.Now, ids...)
+	if f, ok := fault.As(err); ok && f.Code == fault.Taken {
+		return Reply{}, fault.New(fault.Taken, "Not taken back: “%s” would bring back a name that another heap has now. Rename or finish that heap first.", list(few(said), "and"))
+	}
+	if err != nil {
 		return Reply{}, err
 	}
 	where, err := d.whereabouts(entries)
