@@ -105,6 +105,11 @@ func (d *desk) drawModel(data *chart.Data, h heap.Heap, sky Sky, since time.Time
 	if err != nil {
 		return err
 	}
+	for _, was := range v.track.Past() {
+		if !was.At.Before(since) {
+			data.Band = append(data.Band, chart.BandPoint{At: was.At, Low: was.Reading.Low, Mid: was.Reading.Mid, High: was.Reading.High})
+		}
+	}
 	for i, band := range o.Hours {
 		if i%6 == 0 {
 			data.Band = append(data.Band, chart.BandPoint{At: o.At.Add(time.Duration(i) * time.Hour), Low: band.Low, Mid: band.Mid, High: band.High, Forecast: i > 0})
