@@ -81,7 +81,7 @@ func (c *chat) prepareDemo(m *Main) error {
 	}
 	if c.given["db"] {
 		if _, err := os.Stat(c.db); !errors.Is(err, fs.ErrNotExist) {
-			return fault.New(fault.Taken, "The demo wants a fresh file, but %q is there already; name another one, or leave -db out.", c.db)
+			return fault.New(fault.Taken, "The demo wants a fresh file, but “%s” is there already; name another one, or leave -db out.", c.db)
 		}
 		return nil
 	}
