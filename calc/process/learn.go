@@ -105,6 +105,7 @@ func begin(s *story) stage {
 		m := &b.members[i]
 		m.P = Draw(r)
 		m.AirC = s.record.Climate.spreadC() * r.NormFloat64()
+		m.Drift = driftSpread * r.NormFloat64()
 		b.weight[i] = 1.0 / wideMembers
 	}
 	b.round()

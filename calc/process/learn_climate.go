@@ -44,7 +44,7 @@ const (
 	noPlaceLat     = 45.0
 	equatorC       = 27.0   // yearly mean at the equator
 	poleLossC      = 0.0065 // per squared degree of latitude: 11 C at 50, 1 C at 63
-	yearSwingC     = 0.2    // half the way from winter to summer, per degree of latitude
+	yearSwingC     = 0.17   // half the way from winter to summer, per degree of latitude
 	daySwingC      = 4.5    // half the way from night to day
 	coldestDay     = 20.0   // 20 January in the north
 	rainMmPerDay   = 2.0

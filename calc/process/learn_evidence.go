@@ -57,6 +57,8 @@ var squeezeAt = map[heap.Squeeze]int{heap.Crumbles: 0, heap.Holds: 1, heap.Drops
 const (
 	squeezeSpread = 0.035 // of a hand's judgement, wet basis (own choice)
 	squeezeFloor  = 0.06  // share of squeezes that say nothing (own choice)
+	squeezeLoose  = 0.30  // share of those from a spot that is unlike the rest (own choice)
+	looseSpread   = 0.10  // wet basis, between such spots (own choice)
 )
 
 // squeezeLogLik is that of a squeeze class of a handful from anywhere.
@@ -71,7 +73,8 @@ func squeezeLogLik(q heap.Squeeze) func(*member) float64 {
 	}
 	return func(m *member) float64 {
 		wet := m.S.Moisture()
-		p := normalBelow((high-wet)/squeezeSpread) - normalBelow((low-wet)/squeezeSpread)
+		chance := func(sd float64) float64 { return normalBelow((high-wet)/sd) - normalBelow((low-wet)/sd) }
+		p := (1-squeezeLoose)*chance(squeezeSpread) + squeezeLoose*chance(looseSpread)
 		return math.Log((1-squeezeFloor)*max(p, 0) + squeezeFloor/float64(len(squeezeAt)))
 	}
 }

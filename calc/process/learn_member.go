@@ -12,6 +12,7 @@ type member struct {
 	S State
 
 	AirC    float64 // how far its air is from the climate on hours nobody knows
+	Drift   float64 // by how much it gets wetter each day than the model has it, log
 	Probe   float64 // how fast its core moves now, C per hour
 	PeakC   float64 // the hottest its core has been
 	SinceH  float64 // hours since its core was last above curedBelowC
@@ -20,7 +21,7 @@ type member struct {
 
 // stateValues is how many numbers of a member are kept in a snapshot besides
 // its parameters.
-const stateValues = 28
+const stateValues = 29
 
 // values are those numbers; a test holds the list complete.
 func (m *member) values() [stateValues]*float64 {
@@ -29,7 +30,7 @@ func (m *member) values() [stateValues]*float64 {
 		&c.T, &c.Fast, &c.Slow, &c.Inert, &c.Ash, &c.Water, &c.Activity, &c.O2,
 		&o.T, &o.Fast, &o.Slow, &o.Inert, &o.Ash, &o.Water, &o.Activity, &o.O2,
 		&s.Loose, &s.SoilC, &s.Eps, &s.CarbonShare, &s.NitrogenShare, &s.Packing, &s.AddedDegradable,
-		&m.AirC, &m.Probe, &m.PeakC, &m.SinceH, &m.OpenedH,
+		&m.AirC, &m.Drift, &m.Probe, &m.PeakC, &m.SinceH, &m.OpenedH,
 	}
 }
 
@@ -54,13 +55,16 @@ const (
 	epsMemory   = 0.9  // own choice
 	epsSpread   = 0.25 // of the log rate (own choice: 0.10 left the bands too narrow on every other published run)
 	waterSpread = 0.01 // of the water, for rain and drying that differ from spot to spot (own choice)
+	driftMemory = 0.95 // own choice
+	driftSpread = 0.02 // of the water per day, for what lasts: draughts, leaks, rain let in (own choice)
 )
 
 // disturb moves what changes slowly and unseen by one day.
 func (m *member) disturb(airSpreadC float64, r *rand.Rand) {
 	m.S.Eps = epsMemory*m.S.Eps + epsSpread*r.NormFloat64()
 	m.AirC = airMemory*m.AirC + math.Sqrt(1-airMemory*airMemory)*airSpreadC*r.NormFloat64()
-	wetter := math.Exp(waterSpread * r.NormFloat64())
+	m.Drift = driftMemory*m.Drift + math.Sqrt(1-driftMemory*driftMemory)*driftSpread*r.NormFloat64()
+	wetter := math.Exp(m.Drift + waterSpread*r.NormFloat64())
 	m.S.Core.Water *= wetter
 	m.S.Mantle.Water *= wetter
 }
@@ -91,6 +95,21 @@ func (m *member) turn(airC float64) {
 	m.S.Turn(&m.P, airC)
 	m.Probe, m.OpenedH = 0, 0
 }
+
+// kindle makes the member as hot as a reading that it cannot explain, or nearly,
+// and livelier, so that the reading finds something to hold on to.
+func (m *member) kindle(readC, depthCm float64, r *rand.Rand) {
+	const mantleShare, livelier, awake = 0.6, 0.4, 0.5 // own choice
+	rise := (0.7 + 0.4*r.Float64()) * (readC - m.S.Reading(&m.P, depthCm))
+	m.S.Core.T = min(m.S.Core.T+rise, kindleMostC)
+	m.S.Mantle.T = min(m.S.Mantle.T+mantleShare*rise, kindleMostC)
+	m.S.Core.Activity, m.S.Mantle.Activity = max(m.S.Core.Activity, awake), max(m.S.Mantle.Activity, awake)
+	m.S.Eps += livelier * math.Abs(r.NormFloat64())
+}
+
+// kindleMostC is hotter than what works in a heap stands (own choice): readings
+// above it are taken for slips.
+const kindleMostC = 75
 
 // leave takes all but a share away, and the rest with it when it is no heap.
 func (m *member) leave(share float64) {

@@ -2,6 +2,7 @@ package process
 
 import (
 	"math"
+	"math/rand/v2"
 	"strings"
 
 	"heapside/calc/heap"
@@ -150,7 +151,11 @@ func (w *walk) happen(e heap.Entry, hour int64, n int) {
 		}
 	default:
 		if l := w.evidence(e); l != nil {
-			w.cloud.update(l, w.story.chance(hour, n))
+			r := w.story.chance(hour, n)
+			if read, ok := p.(heap.Temp); ok {
+				w.kindle(read, r)
+			}
+			w.cloud.update(l, r)
 		}
 	}
 }
@@ -159,6 +164,32 @@ func (w *walk) happen(e heap.Entry, hour int64, n int) {
 // before and the usual 15 C: heaped grass comes warm, leaves come cold (own
 // choice).
 const freshSpreadC = 4.0
+
+// When a reading counts as inexplicable (own choice): hardly a member is within
+// reach of it, all others are colder. Heaps do heat up in a day against all
+// expectation; they do not cool down in one, so a reading that is too cold for
+// all has been taken in the wrong place.
+const (
+	reachC       = 10.0
+	reachLeast   = 0.05
+	kindledOneIn = 8
+)
+
+// kindle heats one member in eight when a reading is hotter than any could be.
+func (w *walk) kindle(read heap.Temp, r *rand.Rand) {
+	if read.C > kindleMostC {
+		return
+	}
+	now := stage{members: w.cloud.members, weight: w.cloud.weight}
+	if now.share(func(m *member) bool { return m.S.Reading(&m.P, read.DepthCm) > read.C-reachC }) >= reachLeast {
+		return
+	}
+	for i := range w.cloud.members {
+		if i%kindledOneIn == 0 {
+			w.cloud.members[i].kindle(read.C, read.DepthCm, r)
+		}
+	}
+}
 
 // poured is the litres of a watering; one that was not measured counts as a can
 // of ten litres (own choice).
