@@ -79,6 +79,12 @@ func squeezeLogLik(q heap.Squeeze) func(*member) float64 {
 	}
 }
 
+// squeezeRange is the moistures a class stands for, as far as heaps have them.
+func squeezeRange(q heap.Squeeze) (low, high float64) {
+	class := squeezeAt[q]
+	return max(squeezeEdges[class], 0.25), min(squeezeEdges[class+1], 0.75)
+}
+
 func normalBelow(x float64) float64 { return 0.5 * math.Erfc(-x/math.Sqrt2) }
 
 // volumeSpread is that of the logarithm of a volume found by height (own choice).

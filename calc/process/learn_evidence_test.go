@@ -58,6 +58,34 @@ func TestSqueezeEvidence(t *testing.T) {
 	}
 }
 
+func TestHandsAreBelievedAgainstTheBalance(t *testing.T) {
+	slow(t)
+	for _, q := range []heap.Squeeze{heap.Crumbles, heap.Holds, heap.Runs} {
+		rec := bay()
+		d := diary{start: spring, entries: rec.Entries}
+		d.at(11, heap.Feel{Squeeze: q})
+		rec.Entries = d.entries
+		low, high := squeezeRange(q)
+		wet := learned(t, rec, after(11.1)).now.band(func(m *member) float64 { return m.S.Moisture() })
+		assert.True(t, wet.Mid > low-0.04 && wet.Mid < high+0.04, "%s: %v", q, wet)
+	}
+}
+
+func TestReadingsAreBelievedAgainstTheModel(t *testing.T) {
+	slow(t)
+	rec := bay()
+	d := diary{start: spring.AddDate(0, -3, 0), entries: nil}
+	d.at(0, heap.Added{Material: "leaves-dry", VolumeL: 300, MassKg: 24})
+	d.at(12, heap.Temp{C: 52})
+	rec.Entries, rec.Weather = d.entries, nil
+	at := learned(t, rec, d.start.AddDate(0, 0, 12)).now.reading(0)
+	assert.InDelta(t, 52, at.Mid, 10, "dry leaves in January, and yet")
+	d.at(12.5, heap.Temp{C: 152})
+	rec.Entries = d.entries
+	at = learned(t, rec, d.start.AddDate(0, 0, 13)).now.reading(0)
+	assert.Less(t, at.High, 70.0)
+}
+
 func TestVolumeEvidence(t *testing.T) {
 	m := warm(30, 30, 0.55)
 	v := m.S.VolumeL(&m.P)

@@ -111,6 +111,20 @@ func (m *member) kindle(readC, depthCm float64, r *rand.Rand) {
 // above it are taken for slips.
 const kindleMostC = 75
 
+// wring sets the member to a moisture that a hand felt, and lets it go on getting
+// that much drier or wetter than the model has it.
+func (m *member) wring(wet float64) {
+	const over, most = 20.0, 0.06 // days that it took, and log per day at most (own choice)
+	had := m.S.WaterKg()
+	if had <= 0 {
+		return
+	}
+	ratio := wet / (1 - wet) * m.S.DryKg() / had
+	m.S.Core.Water *= ratio
+	m.S.Mantle.Water *= ratio
+	m.Drift = within(m.Drift+math.Log(ratio)/over, -most, most)
+}
+
 // leave takes all but a share away, and the rest with it when it is no heap.
 func (m *member) leave(share float64) {
 	if m.S.Keep(share); m.S.DryKg() < leastDryKg {

@@ -152,8 +152,11 @@ func (w *walk) happen(e heap.Entry, hour int64, n int) {
 	default:
 		if l := w.evidence(e); l != nil {
 			r := w.story.chance(hour, n)
-			if read, ok := p.(heap.Temp); ok {
-				w.kindle(read, r)
+			switch p := p.(type) {
+			case heap.Temp:
+				w.kindle(p, r)
+			case heap.Feel:
+				w.wring(p.Squeeze, r)
 			}
 			w.cloud.update(l, r)
 		}
@@ -187,6 +190,24 @@ func (w *walk) kindle(read heap.Temp, r *rand.Rand) {
 	for i := range w.cloud.members {
 		if i%kindledOneIn == 0 {
 			w.cloud.members[i].kindle(read.C, read.DepthCm, r)
+		}
+	}
+}
+
+// wringOneIn members are set to what a hand felt where hardly one agrees with it
+// (own choice): a hand knows the moisture of a heap better than a balance of
+// what was poured, rained and blown away over weeks.
+const wringOneIn = 4
+
+func (w *walk) wring(felt heap.Squeeze, r *rand.Rand) {
+	low, high := squeezeRange(felt)
+	now := stage{members: w.cloud.members, weight: w.cloud.weight}
+	if now.share(func(m *member) bool { return m.S.Moisture() >= low && m.S.Moisture() <= high }) >= reachLeast {
+		return
+	}
+	for i := range w.cloud.members {
+		if i%wringOneIn == 0 {
+			w.cloud.members[i].wring(low + (high-low)*r.Float64())
 		}
 	}
 }
