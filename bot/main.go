@@ -93,7 +93,7 @@ func (m *Main) ParseFlags(args []string) error {
 	}
 	i := slices.IndexFunc(subcommands(), func(s subcommand) bool { return s.name == name })
 	if i < 0 {
-		return &usageError{fmt.Sprintf("There is no subcommand %q; heapside help lists them.", name)}
+		return &usageError{fmt.Sprintf("There is no subcommand “%s”; heapside help lists them.", name)}
 	}
 	sub := subcommands()[i]
 	fs := flag.NewFlagSet("heapside "+name, flag.ContinueOnError)
@@ -106,7 +106,7 @@ func (m *Main) ParseFlags(args []string) error {
 	case err != nil:
 		return &usageError{fmt.Sprintf("heapside %s: %v; heapside %s -h lists its flags.", name, err, name)}
 	case sub.args == "" && fs.NArg() > 0:
-		return &usageError{fmt.Sprintf("heapside %s takes no further words, but got %q.", name, fs.Arg(0))}
+		return &usageError{fmt.Sprintf("heapside %s takes no further words, but got “%s”.", name, fs.Arg(0))}
 	case sub.args != "" && fs.NArg() == 0:
 		return &usageError{fmt.Sprintf("heapside %s needs the words of a line, for example: heapside %s next", name, name)}
 	}

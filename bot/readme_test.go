@@ -7,6 +7,7 @@ import (
 	"log/slog"
 	"os"
 	"path/filepath"
+	"runtime"
 	"strings"
 	"testing"
 	"time"
@@ -25,6 +26,9 @@ var rewrite = flag.Bool("rewrite", false, "write the README's conversation as th
 // TestReadmeTellsTheTruth replays the conversation in the README on the demo
 // and compares every answer.
 func TestReadmeTellsTheTruth(t *testing.T) {
+	if runtime.GOARCH != "amd64" {
+		t.Skip("processors that fuse a multiplication with an addition round the model's last digit differently")
+	}
 	const readme = "../README.md"
 	page, err := os.ReadFile(readme)
 	require.NoError(t, err)

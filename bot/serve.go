@@ -84,9 +84,9 @@ func tokenFile(path string) (string, error) {
 	}
 	switch mode := info.Mode(); {
 	case !mode.IsRegular():
-		return "", fault.New(fault.Refused, "%q is no plain file; name the file that holds the token.", path)
+		return "", fault.New(fault.Refused, "“%s” is no plain file; name the file that holds the token.", path)
 	case mode.Perm()&0o077 != 0:
-		return "", fault.New(fault.Refused, "Others can read %q (%v); chmod 600 it, then start again.", path, mode)
+		return "", fault.New(fault.Refused, "Others can read “%s” (%v); chmod 600 it, then start again.", path, mode)
 	}
 	data, err := io.ReadAll(io.LimitReader(f, maxToken))
 	if err != nil {
@@ -94,7 +94,7 @@ func tokenFile(path string) (string, error) {
 	}
 	token := strings.TrimSpace(string(data))
 	if token == "" {
-		return "", fault.New(fault.Missing, "The token file %q is empty.", path)
+		return "", fault.New(fault.Missing, "The token file “%s” is empty.", path)
 	}
 	return token, nil
 }

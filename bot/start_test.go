@@ -100,12 +100,12 @@ func TestCommandLine(t *testing.T) {
 		{"--help", []string{"--help"}, 0, "heapside chat", ""},
 		{"version", []string{"version"}, 0, "built with go", ""},
 		{"flags of a subcommand", []string{"once", "-h"}, 0, "-now TIME", ""},
-		{"unknown subcommand", []string{"dance"}, 2, "", `There is no subcommand "dance"`},
+		{"unknown subcommand", []string{"dance"}, 2, "", `There is no subcommand “dance”`},
 		{"unknown flag", []string{"chat", "-colour"}, 2, "", "-colour"},
 		{"the token is no flag", []string{"serve", "-token", "x"}, 2, "", "-token"},
 		{"a time that is none", []string{"once", "-now", "noon", "next"}, 2, "", `"noon"`},
 		{"once without words", []string{"once"}, 2, "", "needs the words of a line"},
-		{"chat with words", []string{"chat", "next"}, 2, "", `"next"`},
+		{"chat with words", []string{"chat", "next"}, 2, "", `“next”`},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {

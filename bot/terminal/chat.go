@@ -111,7 +111,7 @@ func (c *Chat) help(words string) string {
 	text, ok := Help(c.Assistant.Commands(), words)
 	if !ok {
 		var p printer
-		p.line("", fmt.Sprintf("There is no command %q; help lists them all.", words))
+		p.line("", fmt.Sprintf("There is no command “%s”; help lists them all.", words))
 		return p.String()
 	}
 	return text

@@ -34,11 +34,11 @@ func (s *Station) Search(ctx context.Context, name string) ([]Candidate, error) 
 	name = plain(name)
 	switch n := len([]rune(name)); {
 	case s.places == nil:
-		return nil, fault.New(fault.Unavailable, "Looking up places by name is switched off here. Give the coordinates instead, such as \"51.05, 3.72\".")
+		return nil, fault.New(fault.Unavailable, "Looking up places by name is switched off here. Give the coordinates instead, such as “51.05, 3.72”.")
 	case n < 2:
-		return nil, fault.New(fault.Missing, "%q is too short for a place name. Say at least two letters, such as \"Ghent\".", name)
+		return nil, fault.New(fault.Missing, "“%s” is too short for a place name. Say at least two letters, such as “Ghent”.", name)
 	case n > maxPlaceRunes:
-		return nil, fault.New(fault.TooLong, "That is too long for a place name. Say a town, such as \"Ghent\".")
+		return nil, fault.New(fault.TooLong, "That is too long for a place name. Say a town, such as “Ghent”.")
 	}
 	a, err := s.places.get(ctx, "/v1/search", url.Values{
 		"name": {name}, "count": {strconv.Itoa(maxCandidates)}, "language": {"en"},
@@ -51,7 +51,7 @@ func (s *Station) Search(ctx context.Context, name string) ([]Candidate, error) 
 		return nil, s.unfound(ctx, name, err)
 	}
 	if len(found) == 0 {
-		return nil, fault.New(fault.Unknown, "No place called %q is known. Try the nearest town, or add the country: \"Ghent, Belgium\". Coordinates work too, such as \"51.05, 3.72\".", name)
+		return nil, fault.New(fault.Unknown, "No place called “%s” is known. Try the nearest town, or add the country: “Ghent, Belgium”. Coordinates work too, such as “51.05, 3.72”.", name)
 	}
 	return found, nil
 }
@@ -64,7 +64,7 @@ func (s *Station) unfound(ctx context.Context, name string, err error) error {
 	s.log.Warn("place search failed", "error", err)
 	var f *Failure
 	if errors.As(err, &f) {
-		return fault.New(fault.Unavailable, "%q could not be looked up: the place search %s. Try later, or give the coordinates, such as \"51.05, 3.72\".", name, saidAs[f.Kind])
+		return fault.New(fault.Unavailable, "“%s” could not be looked up: the place search %s. Try later, or give the coordinates, such as “51.05, 3.72”.", name, saidAs[f.Kind])
 	}
 	return err
 }

@@ -34,10 +34,10 @@ func TestSearchThatFindsNothing(t *testing.T) {
 		code        fault.Code
 		says        string
 	}{
-		{"no hit", "Xyzzyham", serve("application/json", []byte(`{"generationtime_ms":0.4}`)), fault.Unknown, `No place called "Xyzzyham"`},
-		{"an empty list", "Xyzzyham", serve("application/json", []byte(`{"results":[]}`)), fault.Unknown, `"Xyzzyham"`},
+		{"no hit", "Xyzzyham", serve("application/json", []byte(`{"generationtime_ms":0.4}`)), fault.Unknown, `No place called “Xyzzyham”`},
+		{"an empty list", "Xyzzyham", serve("application/json", []byte(`{"results":[]}`)), fault.Unknown, `“Xyzzyham”`},
 		{"nothing typed", "  ", nil, fault.Missing, "too short"},
-		{"a letter", "X", nil, fault.Missing, `"X" is too short`},
+		{"a letter", "X", nil, fault.Missing, `“X” is too short`},
 		{"an essay", strings.Repeat("by the mill ", 20), nil, fault.TooLong, "Say a town"},
 		{"throttled", "Ghent", fail(429, "application/json", `{}`), fault.Unavailable, "asked less often"},
 		{"down", "Ghent", fail(500, "text/html", "<html>"), fault.Unavailable, "did not answer properly"},
