@@ -20,7 +20,8 @@ const (
 
 // Track is what a heap probably is by now: members that went through the
 // weather and the events of its record and were weighed by its readings. The
-// same record gives the same members, whether from nothing or going on.
+// same record gives the same members, whether from nothing or going on. Asking it
+// changes nothing; Advance and UnmarshalBinary do, and want it for themselves.
 type Track struct {
 	base, now stage
 	story     *story
