@@ -2,7 +2,6 @@ package commands
 
 import (
 	"fmt"
-	"strconv"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -13,35 +12,22 @@ import (
 )
 
 func (d *desk) logAdd() (Reply, error) {
-	items, err := d.m.ParseItems(d.arg("what"))
+	load, err := d.load(d.arg("what"))
 	if err != nil {
 		return Reply{}, err
 	}
-	parts, notes, err := d.resolve(items)
-	if err != nil {
-		return Reply{}, err
-	}
-	inputs, err := mix.Resolve(parts)
-	if err != nil {
-		return Reply{}, err
-	}
-	payloads := make([]heap.Payload, len(inputs))
-	for i, in := range inputs {
+	payloads := make([]heap.Payload, len(load.inputs))
+	for i, in := range load.inputs {
 		payloads[i] = heap.Added{Material: in.Feedstock.ID, Name: in.Feedstock.Name, VolumeL: in.VolumeL, MassKg: in.MassKg,
-			Said: oneLine(items[i].Amount.Said) + " of " + in.Feedstock.Name}
+			Said: oneLine(load.items[i].Amount.Said) + " of " + in.Feedstock.Name}
 	}
-	h, err := d.heap("heap")
+	h, at, err := d.target()
 	if err != nil {
 		return Reply{}, err
 	}
-	at, err := d.when()
-	if err != nil {
-		return Reply{}, err
-	}
-	notes = append(notes, d.addedHint(h, parts))
-	r, err := d.save(h, at, notes, payloads...)
+	r, err := d.save(h, at, append(load.notes, d.addedHint(h, load.parts)), payloads...)
 	if err == nil {
-		r.Cautions = append(caution(materialsOf(parts)), r.Cautions...)
+		r.Cautions = append(caution(materialsOf(load.parts)), r.Cautions...)
 	}
 	return r, err
 }
@@ -73,7 +59,7 @@ func (d *desk) logTemp() (Reply, error) {
 	}
 	var lines []string
 	if reading.Spot != heap.SpotAir {
-		held, err := d.heldLine(h, heap.Reading{At: at, C: c})
+		held, err := d.heldLine(h, heap.Reading{At: at, C: c, DepthCm: reading.DepthCm, Spot: reading.Spot})
 		if err != nil {
 			return Reply{}, err
 		}
@@ -237,87 +223,4 @@ func note(s string) (string, error) {
 		return "", fault.New(fault.TooLong, "That note is %d characters long; up to %d are kept. Please shorten it.", n, maxNote)
 	}
 	return s, nil
-}
-
-// shares are the words for a part of a heap.
-var shares = map[string]float64{"": 1, "all": 1, "everything": 1, "half": 0.5, "a half": 0.5, "a third": 1.0 / 3, "third": 1.0 / 3,
-	"two thirds": 2.0 / 3, "a quarter": 0.25, "quarter": 0.25, "three quarters": 0.75, "most": 0.8,
-	"1/2": 0.5, "½": 0.5, "1/3": 1.0 / 3, "2/3": 2.0 / 3, "1/4": 0.25, "¼": 0.25, "3/4": 0.75, "¾": 0.75, "all of": 1, "half of": 0.5, "most of": 0.8}
-
-func parseShare(said string) (float64, error) {
-	words := strings.TrimSuffix(strings.ToLower(oneLine(said)), " of it")
-	if share, ok := shares[words]; ok {
-		return share, nil
-	}
-	number, isPercent := strings.CutSuffix(strings.Replace(words, "percent", "%", 1), "%")
-	percent, err := strconv.ParseFloat(strings.TrimSpace(number), 64)
-	if !isPercent && percent < 1 {
-		percent *= 100 // 0.5 is half of it
-	}
-	if err != nil || !(percent >= 1 && percent <= 100) {
-		return 0, fault.New(fault.NotUnderstood, "“%s” is no share I know. Say all, half, a third, a quarter, or a percentage such as 40 %%.", quote(said))
-	}
-	return percent / 100, nil
-}
-
-func (d *desk) logMove() (Reply, error) {
-	share, err := parseShare(d.arg("share"))
-	if err != nil {
-		return Reply{}, err
-	}
-	to, err := d.heap("to")
-	if err != nil {
-		return Reply{}, err
-	}
-	from, err := d.moveSource(to)
-	if err != nil {
-		return Reply{}, err
-	}
-	at, err := d.when()
-	if err != nil {
-		return Reply{}, err
-	}
-	s, err := d.state(from)
-	if err != nil {
-		return Reply{}, err
-	}
-	entries := []heap.Entry{
-		d.newEntry(from, at, heap.Moved{Other: to.ID, OtherName: to.Name, Share: share}),
-		d.newEntry(to, at, heap.Moved{Other: from.ID, OtherName: from.Name, In: true, Share: share}),
-	}
-	for _, part := range s.Portion(share) {
-		part.Said = d.m.SayVolume(part.VolumeL) + " of " + part.Name // of what was said once, only this went along
-		entries = append(entries, d.newEntry(to, at, part))
-	}
-	stored, err := d.store.Append(d.ctx, d.call.Place, entries...)
-	if err != nil {
-		return Reply{}, err
-	}
-	return Reply{
-		Headline: fmt.Sprintf("Logged for %s, %s: %s.", from.Name, d.day(at), d.say(stored[0])),
-		Body:     []Block{{Lines: []string{"What it was made of went along to " + to.Name + "."}}},
-		Actions:  []Action{{Label: "Undo", Line: "undo " + entryRange(stored)}},
-	}, nil
-}
-
-// moveSource is the heap named, or the only other one.
-func (d *desk) moveSource(to heap.Heap) (heap.Heap, error) {
-	if d.arg("heap") == "" {
-		others, err := d.heaps("heap")
-		if err != nil {
-			return heap.Heap{}, err
-		}
-		if len(others) == 2 {
-			for _, h := range others {
-				if h.ID != to.ID {
-					return h, nil
-				}
-			}
-		}
-	}
-	from, err := d.heap("heap")
-	if err == nil && from.ID == to.ID {
-		err = fault.New(fault.OutOfRange, "%s cannot be moved onto itself. Say heap: for where it came from and to: for where it went.", from.Name)
-	}
-	return from, err
 }

@@ -3,9 +3,7 @@ package commands
 import (
 	"encoding/json"
 	"hash/fnv"
-	"regexp"
 	"slices"
-	"strconv"
 	"strings"
 
 	"heapside/calc/fault"
@@ -61,25 +59,34 @@ func (d *desk) parts() (parts []mix.Part, notes []string, err error) {
 	if d.arg("what") == "" {
 		return parts, notes, nil
 	}
-	items, err := d.m.ParseItems(d.arg("what"))
-	if err != nil {
-		return nil, nil, err
-	}
-	arrived, guesses, err := d.resolve(items)
-	return append(parts, arrived...), append(notes, guesses...), err
+	arrived, err := d.load(d.arg("what"))
+	return append(parts, arrived.parts...), append(notes, arrived.notes...), err
 }
 
-// resolve looks up the material of each item; notes tell of corrected slips.
-func (d *desk) resolve(items []measure.Item) (parts []mix.Part, notes []string, err error) {
-	for _, item := range items {
+// load is a list of amounts read and looked up: the items as said, as parts of
+// a mix and as mass and volume; notes tell of corrected slips.
+type load struct {
+	items  []measure.Item
+	parts  []mix.Part
+	inputs []mix.Input
+	notes  []string
+}
+
+// load reads a list of amounts of materials.
+func (d *desk) load(text string) (l load, err error) {
+	if l.items, err = d.m.ParseItems(text); err != nil {
+		return l, err
+	}
+	for _, item := range l.items {
 		f, note, err := d.material(item.Material, item.Said)
 		if err != nil {
-			return nil, nil, err
+			return l, err
 		}
-		notes = appendNew(notes, note)
-		parts = append(parts, partOf(item, f))
+		l.notes = appendNew(l.notes, note)
+		l.parts = append(l.parts, partOf(item, f))
 	}
-	return parts, notes, nil
+	l.inputs, err = mix.Resolve(l.parts)
+	return l, err
 }
 
 func partOf(item measure.Item, f feedstock.Feedstock) mix.Part {
@@ -249,54 +256,6 @@ func splitNames(s string) []string {
 	return strings.FieldsFunc(strings.NewReplacer(" and ", ",", " or ", ",").Replace(s), func(r rune) bool {
 		return r == ',' || r == ';' || r == '+' || r == '\n'
 	})
-}
-
-func (d *desk) aim() (mix.Aim, error) {
-	aim := mix.DefaultAim()
-	var err error
-	if said := d.arg("cn"); said != "" {
-		if aim.CN, err = parseWindow("cn", said, "30 or 25-35", aimableCN); err != nil {
-			return aim, err
-		}
-	}
-	if said := d.arg("moisture"); said != "" {
-		if aim.Moisture, err = parseWindow("moisture", said, "55 or 50-60", aimableMoisture); err != nil {
-			return aim, err
-		}
-	}
-	return aim, aim.Check()
-}
-
-// halfWidth makes a window of a single aim, as wide as the default windows
-// around 30 and 55 %. Own choice.
-const halfWidth = 5
-
-// The ends of what mix.Aim.Check lets a person aim for.
-var (
-	aimableCN       = mix.Window{Low: 10, High: 100}
-	aimableMoisture = mix.Window{Low: 30, High: 80}
-)
-
-// window is a number or a range, without the signs that people put around it.
-var window = regexp.MustCompile(`^(\d+(?:\.\d+)?)(?:-(\d+(?:\.\d+)?))?$`)
-
-// parseWindow reads "30" or "25-35"; whether a heap can be so, Aim.Check says.
-func parseWindow(name, said, example string, within mix.Window) (mix.Window, error) {
-	text := strings.NewReplacer("%", "", ":1", "", "–", "-", " to ", "-", ",", ".", " ", "").Replace(said)
-	numbers := window.FindStringSubmatch(text)
-	if numbers == nil {
-		return mix.Window{}, fault.New(fault.NotUnderstood, "“%s” is nothing to aim for. Say one number or a range, e.g. %s:%s.", quote(said), name, example)
-	}
-	low, _ := strconv.ParseFloat(numbers[1], 64)
-	if numbers[2] == "" {
-		if low < within.Low || low > within.High {
-			return mix.Window{}, fault.New(fault.OutOfRange, "“%s” is not one to aim for. Say %s: from %g to %g.", quote(said), name, within.Low, within.High)
-		}
-		return mix.Window{Low: max(low-halfWidth, within.Low), Aim: low, High: min(low+halfWidth, within.High)}, nil
-	}
-	high, _ := strconv.ParseFloat(numbers[2], 64)
-	low, high = min(low, high), max(low, high)
-	return mix.Window{Low: low, Aim: (low + high) / 2, High: high}, nil
 }
 
 // seedOf makes the draws depend on the materials and amounts only, not on their

@@ -100,25 +100,22 @@ func describe(p mix.Profile) string {
 // The words for a blend follow the windows of mix.DefaultAim and the wider
 // published bounds (C:N 20-40, moisture 40-65 %, LSU 3838-D after NRAES-54).
 func sayCN(s mix.Stat) string {
-	word := "balanced"
-	switch aim := mix.DefaultAim().CN; {
-	case s.Typical < aim.Low:
-		word = "rich in greens"
-	case s.Typical > aim.High:
-		word = "short of greens"
-	}
-	return fmt.Sprintf("%s (C:N %s)", word, span(s))
+	return fmt.Sprintf("%s (C:N %s)", within(s, mix.DefaultAim().CN, "rich in greens", "balanced", "short of greens"), span(s))
 }
 
 func sayMoisture(s mix.Stat) string {
-	word := "moist"
-	switch aim := mix.DefaultAim().Moisture; {
-	case s.Typical < aim.Low:
-		word = "dry"
-	case s.Typical > aim.High:
-		word = "wet"
+	return fmt.Sprintf("%s (%s %% water)", within(s, mix.DefaultAim().Moisture, "dry", "moist", "wet"), span(s))
+}
+
+// within is the word for a value below, inside or above a window.
+func within(s mix.Stat, w mix.Window, below, inside, above string) string {
+	switch {
+	case s.Typical < w.Low:
+		return below
+	case s.Typical > w.High:
+		return above
 	}
-	return fmt.Sprintf("%s (%s %% water)", word, span(s))
+	return inside
 }
 
 func sayAir(s mix.Stat) string {

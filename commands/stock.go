@@ -11,7 +11,6 @@ import (
 	"heapside/calc/feedstock"
 	"heapside/calc/heap"
 	"heapside/calc/measure"
-	"heapside/calc/mix"
 )
 
 func (a *Assistant) stockCommand() Command {
@@ -74,30 +73,21 @@ func (d *desk) stockSet() (Reply, error) {
 	if gone := noneOf.FindStringSubmatch(d.arg("what")); gone != nil {
 		return d.stockGone(gone[1] + gone[2])
 	}
-	items, err := d.m.ParseItems(d.arg("what"))
-	if err != nil {
-		return Reply{}, err
-	}
-	parts, notes, err := d.resolve(items)
-	if err != nil {
-		return Reply{}, err
-	}
-	inputs, err := mix.Resolve(parts)
+	load, err := d.load(d.arg("what"))
 	if err != nil {
 		return Reply{}, err
 	}
 	var said []string
 	var stock []heap.Stock
-	for i, in := range inputs {
-		stock = append(stock, heap.Stock{Material: in.Feedstock.ID, Said: items[i].Said, VolumeL: in.VolumeL, At: d.call.Now})
+	for i, in := range load.inputs {
+		stock = append(stock, heap.Stock{Material: in.Feedstock.ID, Said: load.items[i].Said, VolumeL: in.VolumeL, At: d.call.Now})
 		said = append(said, d.m.SayVolume(in.VolumeL)+" of "+in.Feedstock.Name)
 	}
 	if err := d.store.SaveStock(d.ctx, d.call.Place, stock...); err != nil {
 		return Reply{}, err
 	}
 	r := Reply{Headline: "In stock now: " + list(said, "and") + "."}
-	notes = append(notes, "“mix … from:stock” adds only what is here.")
-	r.Body = []Block{{Lines: notes}}
+	r.Body = []Block{{Lines: append(load.notes, "“mix … from:stock” adds only what is here.")}}
 	return r, nil
 }
 

@@ -67,29 +67,25 @@ func (d *desk) scores(heaps []heap.Heap) ([]process.Score, error) {
 		if err != nil {
 			return nil, err
 		}
-		all = append(all, process.ScoreAll(said, s.Readings)...)
+		all = append(all, process.Scores(said, s)...)
 	}
 	return all, nil
 }
 
-// remember keeps what an outlook said, to be scored when the readings come.
-func (d *desk) remember(h heap.Heap, o process.Outlook) error {
-	var said []process.Forecast
-	for _, day := range o.Days {
-		said = append(said, process.Forecast{At: o.At, Ahead: day.At.Sub(o.At), Band: day.Reading, LastC: o.LastC})
-	}
-	return d.store.SaveForecasts(d.ctx, d.call.Place, h.ID, said...)
-}
-
-// heldLine holds a reading against the outlook that was made longest before
-// it, within a week: empty when none spoke of that time.
+// heldLine holds a reading that is about to be logged against the outlook that
+// was made longest before it, within a week: empty when none spoke of that time.
 func (d *desk) heldLine(h heap.Heap, reading heap.Reading) (string, error) {
 	said, err := d.store.Forecasts(d.ctx, d.call.Place, h.ID, reading.At.AddDate(0, 0, -7))
+	if err != nil || len(said) == 0 {
+		return "", err
+	}
+	s, err := d.state(h)
 	if err != nil {
 		return "", err
 	}
+	s.Readings = []heap.Reading{reading}
 	for _, f := range said {
-		scores := process.ScoreAll([]process.Forecast{f}, []heap.Reading{reading})
+		scores := process.Scores([]process.Forecast{f}, s)
 		if len(scores) == 0 {
 			continue
 		}

@@ -1,0 +1,257 @@
+package commands
+
+import (
+	"fmt"
+	"math"
+	"time"
+
+	"heapside/calc/heap"
+	"heapside/calc/process"
+)
+
+// Days ahead that the headline and the table name. Own choice: what a group
+// plans by.
+var (
+	headlineDays = []int{3, 7}
+	tableDays    = []int{1, 2, 3, 5, 7, 10, 14}
+)
+
+func (d *desk) outlookReply(v view, o process.Outlook, tally process.Tally) Reply {
+	r := Reply{
+		Headline: d.outlookHeadline(v.heap, o),
+		Basis:    d.outlookBasis(v),
+		Values:   outlookValues(o),
+	}
+	r.Body = []Block{
+		{Title: "The next two weeks, left alone", Lines: d.dayLines(o)},
+		{Title: "When it is likely ready", Lines: d.readyLines(o)},
+		{Title: "Turning", Lines: d.turnLines(o.Turning)},
+		{Title: "Water", Lines: []string{d.waterLine(v, o)}},
+		{Title: "How sure", Lines: d.sureLines(v, o, tally)},
+	}
+	if o.Now.HotShare >= 0.5 && o.Now.Reading.Mid >= tooHotC {
+		r.Cautions = []string{"Above about 71 °C a heap can begin to smoulder: turn and wet it (NC DEQ)."}
+	}
+	return r
+}
+
+// tooHotC is where the reply brings the caution of fire, a little under the
+// 160 F (71 C) of NC DEQ.
+const tooHotC = 68
+
+func (d *desk) outlookHeadline(h heap.Heap, o process.Outlook) string {
+	said := fmt.Sprintf("%s: about %s now", h.Name, d.m.SayTemperature(o.Now.Reading.Mid))
+	for _, n := range headlineDays {
+		if n <= len(o.Days) {
+			said += fmt.Sprintf(", %s in %d days", d.m.SayTemperature(o.Days[n-1].Reading.Mid), n)
+		}
+	}
+	switch likely := soonest(o).Likely; {
+	case likely.IsZero():
+	case likely.Sub(o.At) < 24*time.Hour:
+		said += "; likely ready by now"
+	default:
+		said += "; likely ready around " + d.date(likely)
+	}
+	return said + "."
+}
+
+// soonest is when the heap is ready if it is looked after, or left alone if
+// that does no worse.
+func soonest(o process.Outlook) process.Ready {
+	if o.Cared.Likely.IsZero() || !o.Ready.Likely.IsZero() && o.Ready.Likely.Before(o.Cared.Likely) {
+		return o.Ready
+	}
+	return o.Cared
+}
+
+// date prints a day of the garden's calendar, with the year when it is another.
+func (d *desk) date(t time.Time) string {
+	local := t.In(d.zone)
+	if local.Year() == d.call.Now.In(d.zone).Year() {
+		return local.Format("2 January")
+	}
+	return local.Format("2 January 2006")
+}
+
+func (d *desk) dayLines(o process.Outlook) []string {
+	lines := []string{fmt.Sprintf("Now: %s, %s", d.bandC(o.Now.Reading), moistureText(o.Now.Moisture))}
+	for _, n := range tableDays {
+		if n > len(o.Days) {
+			break
+		}
+		day := o.Days[n-1]
+		lines = append(lines, fmt.Sprintf("%s: %s, %s", day.At.In(d.zone).Format("Mon 2 Jan"), d.bandC(day.Reading), moistureText(day.Moisture)))
+	}
+	last := o.Days[len(o.Days)-1]
+	return append(lines, fmt.Sprintf("Volume: about %s now, %s in two weeks.", d.m.SayBulk(o.Now.VolumeL.Mid), d.m.SayBulk(last.VolumeL.Mid)))
+}
+
+// bandC prints a temperature with the band that 8 of 10 readings should fall in.
+func (d *desk) bandC(b process.Band) string {
+	return fmt.Sprintf("%s, likely %s to %s", d.m.SayTemperature(b.Mid), d.m.SayTemperature(b.Low), d.m.SayTemperature(b.High))
+}
+
+func moistureText(b process.Band) string { return fmt.Sprintf("%.0f %% water", b.Mid*100) }
+
+func (d *desk) readyLines(o process.Outlook) []string {
+	alone, cared := d.readySpan(o, o.Ready), d.readySpan(o, o.Cared)
+	if alone == cared {
+		return []string{capital(alone)}
+	}
+	return []string{"Turned when it gains most and kept moist: " + cared, "Left alone: " + alone}
+}
+
+func (d *desk) readySpan(o process.Outlook, r process.Ready) string {
+	switch {
+	case r.Likely.IsZero() && r.Early.IsZero():
+		return "not within 300 days."
+	case r.Likely.IsZero():
+		return fmt.Sprintf("%s at the earliest, but more likely not within 300 days.", d.date(r.Early))
+	case r.Late.Sub(o.At) < 24*time.Hour && !r.Late.IsZero():
+		return "ready by now, by the model's rule; “ready” says what the record shows."
+	}
+	said := fmt.Sprintf("around %s, %s at the earliest", d.date(r.Likely), d.date(r.Early))
+	if r.Late.IsZero() {
+		return said + "; it may well take longer than 300 days."
+	}
+	return said + ", " + d.date(r.Late) + " at the latest."
+}
+
+func (d *desk) turnLines(t process.Turning) []string {
+	if !t.Worth || len(t.Ranges) == 0 {
+		return []string{"Turning in the next two weeks would gain little by itself; the rules of “next” still hold."}
+	}
+	var lines []string
+	for i, days := range t.Ranges {
+		line := fmt.Sprintf("%s: about %s sooner", capital(d.daySpan(days)), daysText(days.GainDays.Mid))
+		if days.GainC.Mid >= 1 {
+			line += fmt.Sprintf(", and %s hotter than without", d.gainC(days.GainC.Mid))
+		}
+		if i == 0 && t.Flat {
+			line += "; any of these days is about as good"
+		}
+		lines = append(lines, line+".")
+	}
+	if t.CalledFor >= 0 && t.Why != "" {
+		lines = append(lines, fmt.Sprintf("It asks for it %s: %s.", d.onDay(t.CalledFor), t.Why))
+	}
+	return lines
+}
+
+func (d *desk) gainC(c float64) string {
+	if d.m.Fahrenheit {
+		return fmt.Sprintf("%.0f °F", c*9/5)
+	}
+	return fmt.Sprintf("%.0f °C", c)
+}
+
+func daysText(v float64) string {
+	if n := int(math.Round(v)); n > 1 {
+		return fmt.Sprintf("%d days", n)
+	}
+	return "a day"
+}
+
+func (d *desk) daySpan(t process.TurnDays) string {
+	if t.From == t.To {
+		return "turned " + d.onDay(t.From)
+	}
+	return "turned between " + d.dayAhead(t.From) + " and " + d.dayAhead(t.To)
+}
+
+func (d *desk) onDay(n int) string {
+	if n > 1 {
+		return "on " + d.dayAhead(n)
+	}
+	return d.dayAhead(n)
+}
+
+func (d *desk) dayAhead(n int) string {
+	switch n {
+	case 0:
+		return "today"
+	case 1:
+		return "tomorrow"
+	}
+	return d.call.Now.In(d.zone).AddDate(0, 0, n).Format("Mon 2 Jan")
+}
+
+// waterLine says whether it wants water, how much, and what the rain will bring.
+func (d *desk) waterLine(v view, o process.Outlook) string {
+	odds := fmt.Sprintf("the middle is too dry (under 48 %% water) with a chance of %.0f in 10", o.Now.Dry*10)
+	if !o.Now.WantsWater {
+		return "None needed now: " + odds + "."
+	}
+	line := fmt.Sprintf("About %s would bring it to 58 %%: %s.", d.m.SayWater(o.Now.WaterL.Mid), odds)
+	if mm := rainAhead(v.sky, 3); mm >= 1 {
+		line += fmt.Sprintf(" About %s of rain is expected within three days; squeeze a handful after it.", d.m.SayRain(mm))
+	}
+	return line
+}
+
+// rainAhead sums the rain of the next days, as far as it is told.
+func rainAhead(sky Sky, days int) float64 {
+	var mm float64
+	for _, day := range sky.Days {
+		if day.Ahead && day.RainMm > 0 && days > 0 {
+			mm += day.RainMm
+		}
+		if day.Ahead {
+			days--
+		}
+	}
+	return mm
+}
+
+func (d *desk) sureLines(v view, o process.Outlook, tally process.Tally) []string {
+	lines := []string{"“Likely” should hold 8 times in 10. " + tally.String()}
+	if tally.Outlooks > 1 && !math.IsNaN(tally.PersistErr) {
+		lines = append(lines, fmt.Sprintf("They missed by %s on average; taking the last reading again would have missed by %s.",
+			d.gainC(tally.MeanErr), d.gainC(tally.PersistErr)))
+	}
+	if len(v.state.Readings) == 0 {
+		lines = append(lines, "No temperature is on record yet: one reading narrows this more than anything.")
+	}
+	return appendNew(lines, d.skyLine(v.sky, o.Unknown))
+}
+
+func (d *desk) outlookBasis(v view) []string {
+	basis := []string{
+		fmt.Sprintf("%d temperature %s, %d %s, %d %s on record", len(v.state.Readings), plural(len(v.state.Readings), "reading", "readings"),
+			len(v.state.Turns), plural(len(v.state.Turns), "turning", "turnings"), len(v.state.Waterings), plural(len(v.state.Waterings), "watering", "waterings")),
+		"own two-zone heap model after Haug 1993, Rosso et al. 1995 and others, 256 members; not yet tested on many garden heaps",
+	}
+	for _, credit := range v.sky.Credits {
+		basis = appendNew(basis, credit)
+	}
+	return basis
+}
+
+func outlookValues(o process.Outlook) map[string]Value {
+	values := map[string]Value{
+		"phase": {string(o.Now.Phase), ""},
+		"dry":   {round(o.Now.Dry), "1"},
+		"water": {round(o.Now.WaterL.Mid), "l"},
+	}
+	band := func(name, unit string, b process.Band, scale float64) {
+		values[name] = Value{round(b.Mid * scale), unit}
+		values[name+".low"] = Value{round(b.Low * scale), unit}
+		values[name+".high"] = Value{round(b.High * scale), unit}
+	}
+	band("temp.now", "Cel", o.Now.Reading, 1)
+	band("moisture.now", "%", o.Now.Moisture, 100)
+	band("volume.now", "l", o.Now.VolumeL, 1)
+	for i, day := range o.Days {
+		band(fmt.Sprintf("temp.day.%d", i+1), "Cel", day.Reading, 1)
+		band(fmt.Sprintf("moisture.day.%d", i+1), "%", day.Moisture, 100)
+	}
+	for name, r := range map[string]process.Ready{"ready": o.Ready, "cared": o.Cared} {
+		for key, t := range map[string]time.Time{"early": r.Early, "likely": r.Likely, "late": r.Late} {
+			if !t.IsZero() {
+				values[name+"."+key] = Value{t.UTC().Format(time.DateOnly), ""}
+			}
+		}
+	}
+	return values
+}
