@@ -220,7 +220,7 @@ func (s *scene) ready(t testing.TB) {
 	case <-s.adapter.Ready():
 	case err := <-s.ended:
 		require.Fail(t, "ended before it was ready", "%v", err)
-	case <-time.After(20 * time.Second):
+	case <-time.After(60 * time.Second):
 		require.Fail(t, "not ready in time")
 	}
 }
@@ -231,7 +231,7 @@ func (s *scene) end(t testing.TB) error {
 	select {
 	case err := <-s.ended:
 		return err
-	case <-time.After(20 * time.Second):
+	case <-time.After(60 * time.Second):
 		require.Fail(t, "still running")
 		return nil
 	}

@@ -30,7 +30,7 @@ const (
 
 // patience is how long anything is waited for before the test fails. It is
 // far above what anything takes; nothing waits for it when all is well.
-const patience = 20 * time.Second
+const patience = 60 * time.Second
 
 // Platform is one stand-in. Its methods may be called from several goroutines.
 type Platform struct {
