@@ -51,6 +51,39 @@ var aboutPages = []page{
 		},
 	},
 	{
+		topic: "outlook", aliases: []string{"forecast", "model", "heap model", "prediction", "when will it be ready", "estimate"},
+		asks: `\bhow (?:does|do) (?:the |your )?(?:outlook|forecast|model|estimate)s?\b|\bwhere does the (?:outlook|forecast|estimate)\b`,
+		gist: "The outlook runs a model of your heap through its record and the weather.",
+		lines: []string{
+			"256 heaps like yours go through the same additions, turnings and weather.",
+			"Those that agree with your readings, squeezes and heights count for more.",
+			"“Likely 41 to 53” should hold for 8 readings in 10; the heap left alone.",
+			"Every outlook is kept and held against the reading that comes.",
+			"Misses widen the bands; outlook says how earlier ones did.",
+			"One reading a week sharpens it more than anything: log temp 58 depth:40cm",
+			"It has not been tried on many garden heaps yet: trust the thermometer first.",
+		},
+		sources: []string{
+			"Heat, water and oxygen: after Haug 1993, Rosso et al. 1995 and others; many numbers are " + ownChoice,
+			"Tried on 63 published small-scale runs: Khandakar, Kibria et al., Qatar University (CC BY 4.0)",
+		},
+	},
+	{
+		topic: "weather", aliases: []string{"weather service", "weather services", "climate", "rain gauge"},
+		asks: `\bwhere (?:does|do) (?:the |your )?weather\b|\bwhich weather\b`,
+		gist: "With the garden's place set, rain and air temperature come from a weather service.",
+		lines: []string{
+			"Set it once: garden place 51.75, -1.26. About a kilometre is all that is kept.",
+			"Whom an answer rests on stands below it, and how old it is.",
+			"Your own rain gauge goes first: log rain 12 mm",
+			"Without a place or a service a plain climate stands in, with wider bands.",
+		},
+		sources: []string{
+			"Open-Meteo, https://open-meteo.com (CC BY 4.0, free for non-commercial use)",
+			"MET Norway, https://api.met.no (CC BY 4.0); US National Weather Service, https://api.weather.gov",
+		},
+	},
+	{
 		topic: sourcesTopic, aliases: []string{"source", "references", "numbers", "where the numbers come from", "figures", "data"},
 		asks: `\bwhere (?:do|did|are|does)\b.*\b(?:numbers?|figures?|data|facts|sources?)\b|\bwho says\b|\bsays who\b`,
 		gist: "Every figure names where it was read; what was not read says so.",

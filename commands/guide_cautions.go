@@ -193,7 +193,7 @@ var troublePages = []page{
 		},
 	},
 	{
-		topic: "cover", aliases: []string{"covering", "tarp", "lid", "rain", "weather", "frost", "winter"},
+		topic: "cover", aliases: []string{"covering", "tarp", "lid", "rain", "frost", "winter"},
 		gist: "A cover keeps a heap from soaking in winter and drying in summer.",
 		lines: []string{
 			"Where it is dry, one county adviser leaves heaps open, to let rain and air in.",
