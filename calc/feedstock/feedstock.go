@@ -20,8 +20,10 @@ const (
 // Property is a range and where it comes from. Source lists the ids of Sources
 // it rests on, separated by blanks; an id that begins with "memory:" was not
 // seen, "judgement" is our own choice, "group" was given by the group itself.
-// Judgement beside a source also means that it was carried over from a near
-// relative: oat straw is taken to lie as loose as the straw that was weighed.
+// Judgement beside a source means that the typical value was chosen between the
+// sources, or that it was carried over from a near relative: oat straw is taken
+// to lie as loose as the straw that was weighed. A source that gives nitrogen or
+// protein alone stands under C:N for the carbon over that nitrogen.
 type Property struct {
 	measure.Range
 	Source string
