@@ -85,7 +85,7 @@ func (t *tally) begin(at time.Time) {
 	old := t.state
 	t.state = State{
 		Heap: old.Heap, Now: old.Now, Entries: old.Entries,
-		Air: old.Air, Covered: old.Covered, CoverAt: old.CoverAt,
+		Air: old.Air, Covered: old.Covered,
 		RefilledAt: at,
 	}
 	t.begun, t.lots, t.height = at, nil, measured{}
@@ -107,13 +107,12 @@ func (t *tally) take(e Entry) {
 	case Watered:
 		s.Waterings = append(s.Waterings, e.At)
 	case Covered:
-		s.Covered, s.CoverAt = p.On, e.At
+		s.Covered = p.On
 	case Changed:
 		if p.Field == "cover" {
-			s.Covered, s.CoverAt = covers(p.To), e.At
+			s.Covered = covers(p.To)
 		}
 	case Height:
-		s.HeightCm, s.HeightAt = p.Cm, e.At
 		t.measure(p.Cm, e.At)
 	case Rain:
 		s.RainMm += p.Mm

@@ -172,22 +172,17 @@ func TestMovedMaterialKeepsItsAge(t *testing.T) {
 	cured := heap.Read(heap.Heap{Started: day(30)}, []heap.Entry{{ID: 2, At: day(30), Payload: portion[0]}}, day(90))
 	assert.InDelta(t, 35, cured.VolumeL, 1e-9, "100 l at 90 days in all, 35 % left")
 	assert.Equal(t, day(0), cured.LastAdded)
-	since, ok := cured.DaysSinceAdded()
-	assert.True(t, ok)
-	assert.InDelta(t, 90, since, 1e-9)
 }
 
 func TestAnEmptyLogSaysNothing(t *testing.T) {
 	s := heap.Read(heap.Heap{}, nil, day(0))
 	assert.Zero(t, s.Age)
 	assert.Zero(t, s.VolumeL)
-	for name, since := range map[string]func() (float64, bool){
-		"turn": s.DaysSinceTurn, "reading": s.DaysSinceReading, "added": s.DaysSinceAdded, "watered": s.DaysSinceWatered,
-	} {
-		_, ok := since()
-		assert.False(t, ok, name)
-	}
-	_, ok := s.LastAir()
+	assert.Zero(t, s.LastTurn())
+	assert.Zero(t, s.LastAdded)
+	assert.Empty(t, s.Waterings)
+	assert.Empty(t, s.Air)
+	_, ok := s.LastReading()
 	assert.False(t, ok)
 }
 

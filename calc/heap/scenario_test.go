@@ -29,19 +29,25 @@ var answers = map[string]func(heap.State) string{
 	"how":             func(s heap.State) string { return s.VolumeHow },
 	"readings":        func(s heap.State) string { return strconv.Itoa(len(s.Readings)) },
 	"last":            func(s heap.State) string { r, ok := s.LastReading(); return maybe(r.C, ok) },
-	"air":             func(s heap.State) string { r, ok := s.LastAir(); return maybe(r.C, ok) },
+	"air":             lastAir,
 	"peak":            func(s heap.State) string { return number(s.PeakC) },
 	"refilled":        func(s heap.State) string { return number(s.RefilledAt.Sub(began).Hours() / 24) },
 	"turns":           func(s heap.State) string { return strconv.Itoa(len(s.Turns)) },
-	"days-since-turn": func(s heap.State) string { return maybe(s.DaysSinceTurn()) },
+	"days-since-turn": func(s heap.State) string { return maybe(s.Now.Sub(s.LastTurn()).Hours()/24, !s.LastTurn().IsZero()) },
 	"squeeze":         func(s heap.State) string { return word(string(s.Squeeze)) },
 	"smell":           func(s heap.State) string { return word(s.Smell) },
 	"rain":            func(s heap.State) string { return number(s.RainMm) },
-	"height":          func(s heap.State) string { return number(s.HeightCm) },
 	"covered":         func(s heap.State) string { return map[bool]string{true: "yes", false: "no"}[s.Covered] },
 }
 
 func number(v float64) string { return strconv.FormatFloat(v, 'f', 0, 64) }
+
+func lastAir(s heap.State) string {
+	if len(s.Air) == 0 {
+		return "-"
+	}
+	return number(s.Air[len(s.Air)-1].C)
+}
 
 func maybe(v float64, ok bool) string {
 	if !ok {

@@ -36,10 +36,7 @@ type State struct {
 	Smell      string
 	SmellAt    time.Time
 	Covered    bool
-	CoverAt    time.Time
 	RainMm     float64 // logged since the last squeeze test
-	HeightCm   float64
-	HeightAt   time.Time
 	Tests      []TestRecord
 }
 
