@@ -42,7 +42,8 @@ func (t programBlends) violation(x [maxAdditions]float64) float64 {
 	for i, one := range t.one {
 		b = b.Plus(one.Times(x[i]))
 	}
-	if w, ok := WaterFor(b.MassKg(), b.Moisture(), t.aim.Moisture.Low); ok {
+	goal := t.aim.Moisture.Low
+	if w := b.MassKg() * (goal - b.Moisture()) / (100 - goal); w > 0 {
 		b = b.AddWater(w)
 	}
 	return t.aim.violation(b)

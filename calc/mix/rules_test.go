@@ -87,15 +87,9 @@ func TestBrownPerGrass(t *testing.T) {
 	} {
 		t.Run(row.name+" "+row.brown, func(t *testing.T) {
 			g, b := row.set["grass"], row.set[row.brown]
-			kg, ok := SecondForCN(loose(&g).MassKg(), sampleOf(g), sampleOf(b), 30)
-			require.True(t, ok)
-			assert.InDelta(t, row.want, kg/loose(&b).MassKg(), row.off)
+			assert.InDelta(t, row.want, until(t, loose(&g), loose(&b), Blend.CN, 30), row.off)
 		})
 	}
-}
-
-func sampleOf(f feedstock.Feedstock) Sample {
-	return Sample{Moisture: f.Moisture.Typical, Carbon: f.Carbon.Typical, Nitrogen: f.Carbon.Typical / f.CN.Typical}
 }
 
 // TestEqualVolumesOfGardenGreensAndBrowns holds the table to common practice
