@@ -107,6 +107,7 @@ func begin(s *story) stage {
 		m.P = Draw(r)
 		m.AirC = s.record.Climate.spreadC() * r.NormFloat64()
 		m.Drift = driftSpread * r.NormFloat64()
+		m.Spot = spotSpread * r.NormFloat64()
 		b.weight[i] = 1.0 / wideMembers
 	}
 	b.round()
@@ -161,7 +162,7 @@ func (b *stage) reading(depthCm float64) Band {
 	points := make([]point, 0, 3*len(b.members))
 	for i := range b.members {
 		m := &b.members[i]
-		at, w := m.S.Reading(&m.P, depthCm), b.weight[i]
+		at, w := m.reading(depthCm), b.weight[i]
 		points = append(points, point{at - node, w * side}, point{at, w * middle}, point{at + node, w * side})
 	}
 	return band(points)

@@ -31,7 +31,7 @@ func readingLogLik(t heap.Temp) func(*member) float64 {
 	}
 	return func(m *member) float64 {
 		wide := math.Hypot(scale, lateHours*within(math.Abs(m.Probe), 0, 5))
-		x := (t.C - m.S.Reading(&m.P, depth)) / wide
+		x := (t.C - m.reading(depth)) / wide
 		// Student t, 4 df: 3/8 (1 + x2/4)^(-5/2).
 		y := 1 + x*x/4
 		return math.Log((1-outlierShare)*0.375/(wide*y*y*math.Sqrt(y)) + outlierShare/outlierRangeC)

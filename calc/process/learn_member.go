@@ -13,6 +13,7 @@ type member struct {
 
 	AirC    float64 // how far its air is from the climate on hours nobody knows
 	Drift   float64 // by how much it gets wetter each day than the model has it, log
+	Spot    float64 // by how much it is hotter where they measure than the core at large, per degree above the soil
 	Probe   float64 // how fast its core moves now, C per hour
 	PeakC   float64 // the hottest its core has been
 	SinceH  float64 // hours since its core was last above curedBelowC
@@ -21,7 +22,7 @@ type member struct {
 
 // stateValues is how many numbers of a member are kept in a snapshot besides
 // its parameters.
-const stateValues = 29
+const stateValues = 30
 
 // values are those numbers; a test holds the list complete.
 func (m *member) values() [stateValues]*float64 {
@@ -30,7 +31,7 @@ func (m *member) values() [stateValues]*float64 {
 		&c.T, &c.Fast, &c.Slow, &c.Inert, &c.Ash, &c.Water, &c.Activity, &c.O2,
 		&o.T, &o.Fast, &o.Slow, &o.Inert, &o.Ash, &o.Water, &o.Activity, &o.O2,
 		&s.Loose, &s.SoilC, &s.Eps, &s.CarbonShare, &s.NitrogenShare, &s.Packing, &s.AddedDegradable,
-		&m.AirC, &m.Drift, &m.Probe, &m.PeakC, &m.SinceH, &m.OpenedH,
+		&m.AirC, &m.Drift, &m.Spot, &m.Probe, &m.PeakC, &m.SinceH, &m.OpenedH,
 	}
 }
 
@@ -56,6 +57,9 @@ const (
 	epsSpread   = 0.25 // of the log rate (own choice: 0.10 left the bands too narrow on every other published run)
 	waterSpread = 0.01 // of the water, for rain and drying that differ from spot to spot (own choice)
 	driftMemory = 0.95 // own choice
+	spotMemory  = 0.9  // own choice
+	spotSpread  = 0.08 // some 4 C in a hot heap, between its spots (own choice)
+	fuelSpread  = 0.10 // of the slow solids, which are not one pool but many (own choice)
 	driftSpread = 0.02 // of the water per day, for what lasts: draughts, leaks, rain let in (own choice)
 )
 
@@ -64,9 +68,29 @@ func (m *member) disturb(airSpreadC float64, r *rand.Rand) {
 	m.S.Eps = epsMemory*m.S.Eps + epsSpread*r.NormFloat64()
 	m.AirC = airMemory*m.AirC + math.Sqrt(1-airMemory*airMemory)*airSpreadC*r.NormFloat64()
 	m.Drift = driftMemory*m.Drift + math.Sqrt(1-driftMemory*driftMemory)*driftSpread*r.NormFloat64()
+	m.Spot = spotMemory*m.Spot + math.Sqrt(1-spotMemory*spotMemory)*spotSpread*r.NormFloat64()
+	m.refuel(math.Exp(fuelSpread * r.NormFloat64()))
 	wetter := math.Exp(m.Drift + waterSpread*r.NormFloat64())
 	m.S.Core.Water *= wetter
 	m.S.Mantle.Water *= wetter
+}
+
+// refuel multiplies the slow degradable solids, taking from the inert ones what
+// turns out to rot after all, or giving back what does not.
+func (m *member) refuel(by float64) {
+	for _, z := range [...]*Zone{&m.S.Core, &m.S.Mantle} {
+		more := min((by-1)*z.Slow, z.Inert/2)
+		z.Slow += more
+		z.Inert -= more
+		m.S.AddedDegradable += more
+	}
+}
+
+// reading is what a thermometer should show at a depth where they measure: a
+// heap has hot spots, and those who read it keep to theirs.
+func (m *member) reading(depthCm float64) float64 {
+	c := m.S.Reading(&m.P, depthCm)
+	return c + m.Spot*max(0, c-m.S.SoilC)
 }
 
 // curedBelowC is the core temperature that curing counts from (own choice of
@@ -100,7 +124,7 @@ func (m *member) turn(airC float64) {
 // and livelier, so that the reading finds something to hold on to.
 func (m *member) kindle(readC, depthCm float64, r *rand.Rand) {
 	const mantleShare, livelier, awake = 0.6, 0.4, 0.5 // own choice
-	rise := (0.7 + 0.4*r.Float64()) * (readC - m.S.Reading(&m.P, depthCm))
+	rise := (0.7 + 0.4*r.Float64()) * (readC - m.reading(depthCm))
 	m.S.Core.T = min(m.S.Core.T+rise, kindleMostC)
 	m.S.Mantle.T = min(m.S.Mantle.T+mantleShare*rise, kindleMostC)
 	m.S.Core.Activity, m.S.Mantle.Activity = max(m.S.Core.Activity, awake), max(m.S.Mantle.Activity, awake)

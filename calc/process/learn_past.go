@@ -9,15 +9,16 @@ type Mark struct {
 	Reading Band
 }
 
-// Marks are set every six hours and kept for about 120 days (own choice: as much
-// as a chart shows).
+// Marks are set every six hours. When there are too many, every second of the
+// older half goes, so that those of some weeks stay dense and the first of all
+// stays for years (own choice).
 const (
 	markEveryH = 6
-	mostMarks  = 120 * 24 / markEveryH
+	mostMarks  = 160 * 24 / markEveryH
 )
 
-// Past is how the estimate went, oldest first. After a long silence marks lie
-// further apart.
+// Past is how the estimate went, oldest first. Marks lie further apart long ago
+// and in a long silence.
 func (t *Track) Past() []Mark { return append([]Mark(nil), t.now.past...) }
 
 func (w *walk) mark(hour int64) {
@@ -26,7 +27,7 @@ func (w *walk) mark(hour int64) {
 		return
 	}
 	if len(w.past) == mostMarks {
-		w.past = append(w.past[:0], w.past[1:]...)
+		w.past = thinned(w.past)
 	}
 	now := stage{members: w.cloud.members, weight: w.cloud.weight}
 	w.past = append(w.past, Mark{at, now.reading(0).single()})
@@ -35,4 +36,17 @@ func (w *walk) mark(hour int64) {
 // single is the band in the precision of a snapshot.
 func (b Band) single() Band {
 	return Band{float64(float32(b.Low)), float64(float32(b.Mid)), float64(float32(b.High))}
+}
+
+// thinned keeps every second mark of the older half, the first of all among
+// them, and all of the newer.
+func thinned(past []Mark) []Mark {
+	half := len(past) / 2
+	kept := past[:0]
+	for i, m := range past {
+		if i >= half || i%2 == 0 {
+			kept = append(kept, m)
+		}
+	}
+	return kept
 }

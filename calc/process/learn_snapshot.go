@@ -10,7 +10,7 @@ import (
 
 // snapshotVersion changes with what a snapshot holds or how members are made:
 // one of another version is no use and its heap is learned anew.
-const snapshotVersion = 2
+const snapshotVersion = 3
 
 const (
 	snapshotHead   = 1 + 8 + 8
@@ -23,7 +23,7 @@ const (
 // errSnapshot is why a snapshot was not taken.
 var errSnapshot = errors.New("not a snapshot of this version")
 
-// MarshalBinary is the track's base, at most 53 KB, members in single precision. They
+// MarshalBinary is the track's base, at most 58 KB, members in single precision. They
 // are kept in that precision by the track itself, so a track from a snapshot
 // gives the very numbers of the one that made it. Of a heap too young to have a
 // base there is only the head.

@@ -326,6 +326,7 @@ func TestPastFollowsTheEstimate(t *testing.T) {
 	assert.InDelta(t, 12*24/markEveryH, len(past), 2)
 	long := learned(t, bay(), after(400)).Past()
 	assert.LessOrEqual(t, len(long), mostMarks)
+	assert.WithinDuration(t, spring, long[0].At, markEveryH*time.Hour, "the first mark stays")
 	assert.WithinDuration(t, after(400), long[len(long)-1].At, 31*24*time.Hour)
 }
 

@@ -184,7 +184,7 @@ func (w *walk) kindle(read heap.Temp, r *rand.Rand) {
 		return
 	}
 	now := stage{members: w.cloud.members, weight: w.cloud.weight}
-	if now.share(func(m *member) bool { return m.S.Reading(&m.P, read.DepthCm) > read.C-reachC }) >= reachLeast {
+	if now.share(func(m *member) bool { return m.reading(read.DepthCm) > read.C-reachC }) >= reachLeast {
 		return
 	}
 	for i := range w.cloud.members {

@@ -22,7 +22,7 @@ const Learned = 15
 // unless a source is named.
 var priors = [Learned]prior{
 	{of: func(p *Params) *float64 { return &p.KFast }, median: 0.060, sd: 0.45, log: true, low: 0.005, high: 0.6},
-	{of: func(p *Params) *float64 { return &p.KSlow }, median: 0.011, sd: 0.50, log: true, low: 0.0005, high: 0.1},
+	{of: func(p *Params) *float64 { return &p.KSlow }, median: 0.011, sd: 0.65, log: true, low: 0.0005, high: 0.1},
 	{of: func(p *Params) *float64 { return &p.TMin }, median: 0, sd: 2, low: -6, high: 8},
 	{of: func(p *Params) *float64 { return &p.TMax }, median: 73, sd: 2.5, low: 66, high: 80}, // sources differ by 10 C and more (public code after Rosso)
 	// 100-200 in a permeability study (Richard et al. 2004, abstract seen).
@@ -45,7 +45,7 @@ var priors = [Learned]prior{
 	{of: func(p *Params) *float64 { return &p.Activity0 }, median: 0.25, sd: 0.50, log: true, low: 0.02, high: 1},
 	{of: func(p *Params) *float64 { return &p.ProbeShare }, median: 0.18, sd: 0.10, low: 0, high: 0.5},
 	{of: func(p *Params) *float64 { return &p.FastShift }, median: 0, sd: 0.10, low: -0.4, high: 0.4},
-	{of: func(p *Params) *float64 { return &p.DegradableShift }, median: 0, sd: 0.06, low: -0.3, high: 0.3},
+	{of: func(p *Params) *float64 { return &p.DegradableShift }, median: 0, sd: 0.10, low: -0.3, high: 0.3},
 	{of: func(p *Params) *float64 { return &p.MoistureShift }, median: 0, sd: 0.04, low: -0.2, high: 0.2},
 }
 
