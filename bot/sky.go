@@ -72,14 +72,17 @@ func (s sky) Sky(ctx context.Context, lat, lon float64, zone *time.Location, sin
 	if !r.Known {
 		return out
 	}
-	known := told{}
+	known, rain := told{}, rained{}
 	climate := process.Climate{Located: true, Lat: lat, Lon: lon}
 	for _, h := range r.Hours {
 		if h.AirC != nil {
 			known[h.At.Unix()/3600] = whole(h, climate.Hour(h.At))
 		}
+		if h.RainMm != nil {
+			rain[h.At.Unix()/3600] = *h.RainMm
+		}
 	}
-	out.Hours = known
+	out.Hours, out.Rain = known, rain.at
 	for _, d := range weather.Days(r.Hours, zone) {
 		day := commands.SkyDay{Start: d.Start, RainMm: -1, Ahead: !d.Observed}
 		if d.RainMm != nil {
@@ -100,6 +103,14 @@ type told map[int64]process.Hour
 func (k told) Hour(t time.Time) (process.Hour, bool) {
 	h, ok := k[t.Unix()/3600]
 	return h, ok
+}
+
+// rained is the rain of hours by their number since 1970, where it is known.
+type rained map[int64]float64
+
+func (r rained) at(t time.Time) (mm float64, told bool) {
+	mm, told = r[t.Unix()/3600]
+	return mm, told
 }
 
 // whole is an hour with the climate's value for what no service said.

@@ -26,7 +26,7 @@ func (d *desk) outlookReply(v view, o process.Outlook, tally process.Tally) Repl
 		{Title: "The next two weeks, left alone", Lines: d.dayLines(o)},
 		{Title: "When it is likely ready", Lines: d.readyLines(o)},
 		{Title: "Turning", Lines: d.turnLines(o.Turning)},
-		{Title: "Water", Lines: []string{d.waterLine(v, o)}},
+		{Title: "Water", Lines: d.waterLines(v, o)},
 		{Title: "How sure", Lines: d.sureLines(v, o, tally)},
 	}
 	if o.Now.HotShare >= 0.5 && o.Now.Reading.Mid >= tooHotC {
@@ -175,33 +175,6 @@ func (d *desk) dayAhead(n int) string {
 		return "tomorrow"
 	}
 	return d.call.Now.In(d.zone).AddDate(0, 0, n).Format("Mon 2 Jan")
-}
-
-// waterLine says whether it wants water, how much, and what the rain will bring.
-func (d *desk) waterLine(v view, o process.Outlook) string {
-	odds := fmt.Sprintf("the middle is too dry (under 48 %% water) with a chance of %.0f in 10", o.Now.Dry*10)
-	if !o.Now.WantsWater {
-		return "None needed now: " + odds + "."
-	}
-	line := fmt.Sprintf("About %s would bring it to 58 %%: %s.", d.m.SayWater(o.Now.WaterL.Mid), odds)
-	if mm := rainAhead(v.sky, 3); mm >= 1 {
-		line += fmt.Sprintf(" About %s of rain is expected within three days; squeeze a handful after it.", d.m.SayRain(mm))
-	}
-	return line
-}
-
-// rainAhead sums the rain of the next days, as far as it is told.
-func rainAhead(sky Sky, days int) float64 {
-	var mm float64
-	for _, day := range sky.Days {
-		if day.Ahead && day.RainMm > 0 && days > 0 {
-			mm += day.RainMm
-		}
-		if day.Ahead {
-			days--
-		}
-	}
-	return mm
 }
 
 func (d *desk) sureLines(v view, o process.Outlook, tally process.Tally) []string {

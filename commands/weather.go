@@ -21,11 +21,16 @@ type Weather interface {
 // are missing in it.
 type Sky struct {
 	Hours   process.Weather // nil when nothing is known
+	Rain    Rain            // nil when nothing is known
 	Days    []SkyDay        // by the garden's calendar, oldest first
 	AsOf    time.Time       // when the newest of it was told; zero when nothing is known
 	Note    string          // why nothing, or nothing newer, is known; empty when all is well
 	Credits []string        // to be shown with what rests on it
 }
+
+// Rain is the rain in mm that falls within the hour that holds t; false when
+// nobody told of it.
+type Rain func(t time.Time) (mm float64, told bool)
 
 // SkyDay is the weather of one local day. RainMm is negative when unknown.
 type SkyDay struct {

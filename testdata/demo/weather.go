@@ -20,7 +20,7 @@ var loggedRain = map[int]float64{31: 9, 12: 14}
 
 // Sky is the weather of the garden, wherever it is said to be.
 func (w Weather) Sky(_ context.Context, _, _ float64, zone *time.Location, since, until time.Time) commands.Sky {
-	sky := commands.Sky{Hours: w, AsOf: w.Now, Credits: []string{"invented weather of the demo"}}
+	sky := commands.Sky{Hours: w, Rain: w.rain, AsOf: w.Now, Credits: []string{"invented weather of the demo"}}
 	y, m, d := since.In(zone).Date()
 	for n := 0; ; n++ {
 		start := time.Date(y, m, d+n, 0, 0, 0, 0, zone)
@@ -42,6 +42,11 @@ func (w Weather) Hour(t time.Time) (process.Hour, bool) {
 		AirC: mean(ago) + 4*sun, RH: 0.78 - 0.15*sun, RainMm: rain(ago) / 24,
 		ET0Mm: 1.8 / 24 * max(0, 1+1.5*sun), WindMS: 1.8,
 	}, ago > -16 && ago < 400
+}
+
+func (w Weather) rain(t time.Time) (mm float64, told bool) {
+	h, told := w.Hour(t)
+	return h.RainMm, told
 }
 
 // Places knows one place.
