@@ -17,7 +17,6 @@ type Query struct {
 	Located      bool // a place is set
 	Lat, Lon     float64
 	Since, Until time.Time
-	Gauge        []GaugeReading
 }
 
 // Result is the answer. Hours that nothing is known of are left out.
@@ -37,29 +36,28 @@ func (r Result) Age(now time.Time) (time.Duration, bool) {
 
 // Weather is what is known of a span of hours, asking a service when what is
 // kept is out of date. It does not fail: what it could not learn is left out and
-// Reason says why. A gauge is heard even without a place.
+// Reason says why.
 func (s *Station) Weather(ctx context.Context, q Query) Result {
 	now := s.now().UTC()
 	since := later(q.Since, now.Add(-longestAgo)).UTC().Truncate(time.Hour)
 	until := earlier(q.Until, now.Add(horizon)).UTC().Truncate(time.Hour)
 	r := Result{Asked: max(0, int(until.Sub(since)/time.Hour))}
-	gaugeOnly := func(reason string) Result {
-		r.Reason, r.Hours = reason, clip(Merge(nil, q.Gauge), since, until)
+	unasked := func(reason string) Result {
+		r.Reason = reason
 		return r
 	}
 	if !q.Located {
-		return gaugeOnly("No place is set for this garden.")
+		return unasked("No place is set for this garden.")
 	}
 	at, err := At(q.Lat, q.Lon)
 	if err != nil {
 		f, _ := fault.As(err)
-		return gaugeOnly(f.Message)
+		return unasked(f.Message)
 	}
 	if r.Asked == 0 {
-		return gaugeOnly("No hours were asked for.")
+		return unasked("No hours were asked for.")
 	}
-	// A gauge reading may have begun before the span.
-	reports, err := s.cache.Reports(ctx, at, since.Add(-longestGaugeSpan), until, now)
+	reports, err := s.cache.Reports(ctx, at, since, until, now)
 	if err != nil {
 		s.log.Error("weather on record could not be read", "error", err)
 	}
@@ -67,7 +65,7 @@ func (s *Station) Weather(ctx context.Context, q Query) Result {
 	if newest != nil {
 		reports = append(reports, *newest)
 	}
-	r = s.result(r, at, reports, q.Gauge, since, until)
+	r = s.result(r, at, reports, since, until)
 	switch {
 	case len(met) > 0 && r.Known:
 		r.Reason = "No newer weather: " + strings.Join(met, "; ") + "."
@@ -77,9 +75,9 @@ func (s *Station) Weather(ctx context.Context, q Query) Result {
 	return r
 }
 
-// result puts reports and gauge together.
-func (s *Station) result(r Result, at Place, reports []Report, gauge []GaugeReading, since, until time.Time) Result {
-	hours, used := merge(reports, gauge, since, until)
+// result puts reports together.
+func (s *Station) result(r Result, at Place, reports []Report, since, until time.Time) Result {
+	hours, used := merge(reports, since, until)
 	r.Known = len(used) > 0
 	elevation := 0.0
 	for i := range reports {

@@ -162,12 +162,6 @@ func TestWithoutAPlace(t *testing.T) {
 			assert.False(t, aged)
 		})
 	}
-	t.Run("a gauge is heard all the same", func(t *testing.T) {
-		q := Query{Since: noon.Add(-day), Until: noon, Gauge: []GaugeReading{{at(0), at(10), 5}}}
-		r := w.Weather(t.Context(), q)
-		require.Len(t, r.Hours, 10)
-		assert.InDelta(t, 0.5, *r.Hours[0].RainMm, 1e-9)
-	})
 	assert.Empty(t, w.seen)
 }
 

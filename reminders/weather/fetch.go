@@ -71,7 +71,7 @@ func firstGap(service string, kept []Report, since, now time.Time) (at time.Time
 		return since, false
 	}
 	next := since.Truncate(time.Hour)
-	for _, h := range clip(Merge(kept, nil), next, now) {
+	for _, h := range clip(Merge(kept), next, now) {
 		if !h.At.Equal(next) || !h.Observed || h.RainMm == nil {
 			break
 		}

@@ -6,8 +6,6 @@ import (
 	"testing"
 	"time"
 
-	"heapside/calc/heap"
-
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -36,29 +34,29 @@ func TestMergeTakesTheBest(t *testing.T) {
 		{"unknown does not beat known", []Report{said(MetNorway, 0, rained(9, 1)), said(OpenMeteo, 12, Hour{At: at(9), AirC: new(5.0)})}, 1},
 	} {
 		t.Run(row.name, func(t *testing.T) {
-			assert.Equal(t, row.want, *must(t, Merge(row.reports, nil), at(9)).RainMm)
+			assert.Equal(t, row.want, *must(t, Merge(row.reports), at(9)).RainMm)
 		})
 	}
 	t.Run("a late forecast of the past does not beat what was observed", func(t *testing.T) {
 		stale := said(MetNorway, 20, rained(9, 9))
 		stale.Hours[0].Observed = false
-		got := must(t, Merge([]Report{said(OpenMeteo, 12, rained(9, 3)), stale}, nil), at(9))
+		got := must(t, Merge([]Report{said(OpenMeteo, 12, rained(9, 3)), stale}), at(9))
 		assert.Equal(t, 3.0, *got.RainMm)
 		assert.True(t, got.Observed)
 	})
 	t.Run("an hour partly from a forecast is not observed", func(t *testing.T) {
-		got := Merge([]Report{said(MetNorway, 0, Hour{At: at(9), AirC: new(5.0)}), said(OpenMeteo, 12, rained(9, 3))}, nil)
+		got := Merge([]Report{said(MetNorway, 0, Hour{At: at(9), AirC: new(5.0)}), said(OpenMeteo, 12, rained(9, 3))})
 		assert.False(t, got[0].Observed)
 	})
 	t.Run("an hour of which nothing is known is left out", func(t *testing.T) {
-		assert.Empty(t, Merge([]Report{said(OpenMeteo, 12, Hour{At: at(9)})}, nil))
+		assert.Empty(t, Merge([]Report{said(OpenMeteo, 12, Hour{At: at(9)})}))
 	})
-	t.Run("nothing of nothing", func(t *testing.T) { assert.Empty(t, Merge(nil, nil)) })
+	t.Run("nothing of nothing", func(t *testing.T) { assert.Empty(t, Merge(nil)) })
 }
 
 func TestMergeChangesNoReport(t *testing.T) {
 	reports := []Report{said(OpenMeteo, 3, rained(9, 2)), said(OpenMeteo, 0, rained(9, 1))}
-	Merge(reports, []GaugeReading{{at(9), at(10), 7}})
+	Merge(reports)
 	assert.Equal(t, 2.0, *reports[0].Hours[0].RainMm)
 	assert.Equal(t, at(3), reports[0].FetchedAt)
 }
@@ -74,62 +72,8 @@ func TestMergeHasEachHourOnceAndInOrder(t *testing.T) {
 			}
 			reports = append(reports, said(DefaultOrder[r.IntN(3)], r.IntN(40), hours...))
 		}
-		from := r.IntN(30)
-		gauge := []GaugeReading{{at(from), at(from + 1 + r.IntN(9)), 20 * r.Float64()}}
-		hours := Merge(reports, gauge)
-		lawful(t, Report{Hours: hours}, at(0), at(60))
-		sum := 0.0
-		for _, h := range hours {
-			if h.Gauged {
-				sum += *h.RainMm
-			}
-		}
-		require.InDelta(t, gauge[0].Mm, sum, 1e-9, "the gauge's hours hold what the gauge held")
+		lawful(t, Report{Hours: Merge(reports)}, at(0), at(60))
 	}
-}
-
-func TestGaugeOverrides(t *testing.T) {
-	day := said(OpenMeteo, 20, rained(6, 0), rained(7, 1), rained(8, 3), rained(9, 5))
-	for _, row := range []struct {
-		name    string
-		reading GaugeReading
-		want    [4]float64 // 6 to 9 o'clock
-	}{
-		{"it keeps how the rain fell", GaugeReading{at(6), at(9), 8}, [4]float64{0, 2, 6, 5}},
-		{"none in the gauge is none", GaugeReading{at(6), at(9), 0}, [4]float64{0, 0, 0, 5}},
-		{"evenly where the services saw none", GaugeReading{at(5), at(7), 3}, [4]float64{1.5, 1, 3, 5}},
-		{"hours they do not know count as their mean", GaugeReading{at(8), at(12), 8}, [4]float64{0, 1, 1.5, 2.5}},
-		{"backwards is not heard", GaugeReading{at(9), at(6), 8}, [4]float64{0, 1, 3, 5}},
-		{"less than nothing is not heard", GaugeReading{at(6), at(9), -1}, [4]float64{0, 1, 3, 5}},
-	} {
-		t.Run(row.name, func(t *testing.T) {
-			hours := Merge([]Report{day}, []GaugeReading{row.reading})
-			for i, want := range row.want {
-				assert.InDelta(t, want, *must(t, hours, at(6+i)).RainMm, 1e-9, "at %d", 6+i)
-			}
-		})
-	}
-}
-
-func TestGaugeReadsTheLog(t *testing.T) {
-	entry := func(id int, when time.Time, mm float64) heap.Entry {
-		return heap.Entry{ID: heap.EntryID(id), At: when, Payload: heap.Rain{Mm: mm}}
-	}
-	voided := entry(9, at(20), 99)
-	voided.VoidedBy = 10
-	got := Gauge([]heap.Entry{
-		entry(3, at(32).Add(20*time.Minute), 4),
-		entry(1, at(8), 12),
-		{ID: 2, At: at(9), Payload: heap.Turned{}},
-		entry(4, at(32).Add(40*time.Minute), 1),
-		voided,
-		entry(5, at(24*30), 6),
-	})
-	assert.Equal(t, []GaugeReading{
-		{at(-16), at(8), 12},               // a first one is of the day before
-		{at(8), at(33), 5},                 // two within an hour are one
-		{at(24*30 - 7*24), at(24 * 30), 6}, // after a long pause
-	}, got)
 }
 
 func TestDaysFollowTheGardensClock(t *testing.T) {
@@ -275,7 +219,7 @@ func BenchmarkMergeSeason(b *testing.B) {
 	reports := season()
 	b.ReportAllocs()
 	for b.Loop() {
-		Merge(reports, nil)
+		Merge(reports)
 	}
 }
 

@@ -26,7 +26,6 @@ type Hour struct {
 	ET0Mm    *float64  `json:"et0,omitempty"`  // FAO-56 reference evapotranspiration within the hour
 	WindMS   *float64  `json:"wind,omitempty"` // at 10 m: calc/water has it at 2 m
 	Observed bool      `json:"obs,omitempty"`  // the hour was over when this was said
-	Gauged   bool      `json:"-"`              // RainMm comes from the group's own gauge (only after Merge)
 }
 
 // Report is one answer of one service. It never changes once kept.
