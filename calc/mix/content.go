@@ -13,10 +13,11 @@ import (
 var spread = 1 - math.Sqrt(0.2)
 
 // Content folds what has gone into a heap into one material, so that the heap
-// can be an input of a further mix. The name reads in a sentence. Its ranges reproduce the 10 and 90 % points
-// of the draws. A moisture from a squeeze test replaces the computed one; the
-// water then changes and the volume stays. Nothing is taken off for what has
-// rotted: give parts as they are now. Parts that Resolve refuses give the zero Part.
+// can be an input of a further mix. The name reads in a sentence. The ranges
+// reproduce the 10 and 90 % points of the draws. A moisture from a squeeze test
+// replaces the computed one; the water then changes and the volume stays.
+// Nothing is taken off for what has rotted: give parts as they are now. Parts
+// that Resolve refuses give the zero Part.
 func Content(name string, parts []Part, moisture *measure.Range) Part {
 	if _, err := Resolve(parts); err != nil {
 		return Part{}
@@ -39,7 +40,7 @@ func Content(name string, parts []Part, moisture *measure.Range) Part {
 		f.Density.Range = f.Density.Scale((1 - c.typical.Moisture()/100) / (1 - moisture.Typical/100))
 	}
 	f.Degradable = feedstock.Property{Range: degradable(parts), Source: source}
-	f.Coarse, f.Matting = mostly(parts, func(f *feedstock.Feedstock) bool { return f.Coarse }), mostly(parts, func(f *feedstock.Feedstock) bool { return f.Matting })
+	f.Coarse, f.Matting = mostly(parts, isCoarse), mostly(parts, isMatting)
 	return Part{Feedstock: f, Volume: c.linear(func(b Blend) float64 { return b.VolumeL }, 0, maxVolumeL)}
 }
 
@@ -93,6 +94,9 @@ func degradable(parts []Part) measure.Range {
 	}
 	return sum.Scale(ratio(1, volatile))
 }
+
+func isCoarse(f *feedstock.Feedstock) bool  { return f.Coarse }
+func isMatting(f *feedstock.Feedstock) bool { return f.Matting }
 
 // mostly reports whether at least a third of the volume is so (own choice).
 func mostly(parts []Part, is func(*feedstock.Feedstock) bool) bool {

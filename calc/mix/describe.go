@@ -1,7 +1,5 @@
 package mix
 
-import "cmp"
-
 // Describe says what the parts with waterL litres of water are: typical values,
 // the 10 and 90 % points of the draws and how often the blend holds. The same
 // arguments give the same Profile. Draws below 500 are raised to 500; 0 means
@@ -16,8 +14,4 @@ func Describe(parts []Part, waterL float64, seed uint64, draws int) Profile {
 		sum[i] = sum[i].AddWater(waterL)
 	}
 	return s.profile(Blend{}.Add(canonical(parts)...).AddWater(waterL), sum)
-}
-
-func compareKeys(aID, bID string, a, b float64) int {
-	return cmp.Or(cmp.Compare(aID, bID), cmp.Compare(a, b))
 }

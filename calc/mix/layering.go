@@ -1,6 +1,7 @@
 package mix
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -23,7 +24,7 @@ func Layering(inputs []Input, r Recipe, m measure.Measures) []string {
 	for _, a := range r.Additions {
 		parts = append(parts, Input(a))
 	}
-	matting, coarse := called(parts, func(f *feedstock.Feedstock) bool { return f.Matting }), called(parts, func(f *feedstock.Feedstock) bool { return f.Coarse })
+	matting, coarse := called(parts, isMatting), called(parts, isCoarse)
 	var out []string
 	if len(coarse) > 0 {
 		out = append(out, fmt.Sprintf("Put some of the %s at the bottom, for air, and the rest through the heap.", listed(coarse)))
@@ -63,7 +64,7 @@ func small(litres float64, m measure.Measures) string {
 func called(parts []Input, is func(*feedstock.Feedstock) bool) []string {
 	all := volume(parts)
 	sorted := slices.Clone(parts)
-	slices.SortStableFunc(sorted, func(a, b Input) int { return compareKeys("", "", b.VolumeL, a.VolumeL) })
+	slices.SortStableFunc(sorted, func(a, b Input) int { return cmp.Compare(b.VolumeL, a.VolumeL) })
 	var out []string
 	for i := range sorted {
 		f := &sorted[i].Feedstock

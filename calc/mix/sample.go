@@ -1,6 +1,7 @@
 package mix
 
 import (
+	"cmp"
 	"hash/fnv"
 	"math"
 	"math/rand/v2"
@@ -99,7 +100,7 @@ func (s *sampler) sum(parts []Part) []Blend {
 func canonical(parts []Part) []Part {
 	sorted := slices.Clone(parts)
 	slices.SortStableFunc(sorted, func(a, b Part) int {
-		return compareKeys(a.Feedstock.ID, b.Feedstock.ID, a.typical(), b.typical())
+		return cmp.Or(cmp.Compare(a.Feedstock.ID, b.Feedstock.ID), cmp.Compare(a.typical(), b.typical()))
 	})
 	return sorted
 }
