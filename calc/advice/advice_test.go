@@ -15,6 +15,7 @@ import (
 	"heapside/calc/heap"
 	"heapside/calc/maturity/scenario"
 	"heapside/calc/measure"
+	"heapside/calc/mix"
 )
 
 // assertSound holds for the jobs of any heap.
@@ -146,7 +147,7 @@ func TestPublished(t *testing.T) {
 		case "nrcs-185":
 			assert.InDelta(t, c.Expect["temp_c"], actC, 0.0001, c.ID)
 		case "size-yd3":
-			assert.InDelta(t, c.Expect["m3"].(float64)*1000, leastL, 0.001, c.ID)
+			assert.InDelta(t, c.Expect["m3"].(float64)*1000, mix.MinHeatL, 0.001, c.ID)
 		default:
 			continue
 		}
@@ -185,7 +186,7 @@ func TestLitresToAdd(t *testing.T) {
 		source  string
 	}{
 		// 40 x (0.55/0.45 - 0.35/0.65) = 27.35
-		{"as put in", known, 0, 0, 27, "W = Q (G - M) / (100 - G), mix.md, with Q = 40 / 0.65 = 61.5 kg"},
+		{"as put in", known, 0, 0, 27, "W = Q (G - M) / (100 - G), own arithmetic with Q = 40 / 0.65 = 61.5 kg"},
 		{"half of it gone", known, 90, 0, 14, "Embrapa: about 50 % of mass in 90 days"},
 		{"never more gone", known, 900, 0, 14, "own choice"},
 		{"no more than leaves take on forming", known, 0, 100, 10, "NJDEP: 20 gal per cubic yard = 99 L/m3; 9.9 L to the whole litre"},

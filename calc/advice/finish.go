@@ -4,12 +4,7 @@ import (
 	"fmt"
 
 	"heapside/calc/maturity"
-)
-
-const (
-	srcBag    = "Devon Community Composting Network, sampling and moisture"
-	srcRadish = "UF/IFAS Extension Sarasota County, compost maturity test"
-	srcSigns  = "Cornell Cooperative Extension, sheet on telling when compost is done"
+	"heapside/calc/measure"
 )
 
 // testAgain is how long a test result is left to stand while curing (own choice).
@@ -19,7 +14,7 @@ var finishRules = []Rule{
 	{
 		Code:   "use",
 		Text:   "When a heap counts as ready, sieve it and use it.",
-		Source: srcSigns,
+		Source: maturity.SourceSigns,
 		find: func(l look) (Job, bool) {
 			_, why := maturity.StageOf(l.State)
 			return Job{
@@ -31,7 +26,7 @@ var finishRules = []Rule{
 	{
 		Code:   "test",
 		Text:   "After three weeks of curing, do the bag test.",
-		Source: srcBag,
+		Source: maturity.SourceBag,
 		find: func(l look) (Job, bool) {
 			return Job{
 				Kind: Test, Title: "Do the bag test", Urgency: WhenYouCan, Confidence: likely,
@@ -42,7 +37,7 @@ var finishRules = []Rule{
 	{
 		Code:   "test-plants",
 		Text:   "Before compost goes into seed mixes, grow radishes in a pot of it.",
-		Source: srcRadish,
+		Source: maturity.SourceRadish,
 		find: func(l look) (Job, bool) {
 			return Job{
 				Kind: Test, Title: "Sow 20 radishes in a pot of it", Urgency: WhenYouCan, Confidence: likely,
@@ -53,13 +48,13 @@ var finishRules = []Rule{
 	{
 		Code:   "leave",
 		Text:   "Leave a curing heap alone once it is below 40 °C (104 °F), for three to six weeks.",
-		Source: srcCuring,
+		Source: maturity.SourceCuring,
 		find: func(l look) (Job, bool) {
-			reason := fmt.Sprintf("It has cured for %s; three to six weeks are usual.", days(l.curedFor))
+			reason := fmt.Sprintf("It has cured for %s; three to six weeks are usual.", measure.SayDays(l.curedFor))
 			air, known := maturity.AirBeside(l.State)
 			switch warmer := l.last.C - air.C; {
 			case !l.curing:
-				reason = fmt.Sprintf("Nothing fresh went in for %s: it needs nothing but time.", days(l.sinceFresh))
+				reason = fmt.Sprintf("Nothing fresh went in for %s: it needs nothing but time.", measure.SayDays(l.sinceFresh))
 			case known && warmer > maturity.AirGapC:
 				reason += fmt.Sprintf(" %s in it, %s in the air %s: not done yet.", l.say.SayTemperature(l.last.C), l.say.SayTemperature(air.C), l.ago(air.At))
 			}

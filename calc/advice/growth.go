@@ -6,17 +6,17 @@ import (
 
 	"heapside/calc/heap"
 	"heapside/calc/maturity"
+	"heapside/calc/measure"
+	"heapside/calc/mix"
 )
 
 const (
 	srcSize  = "Cornell Horticulture, compost basics; " + srcTrouble
 	srcBatch = srcTrouble + "; eight weeks: own choice"
-	srcRaw   = "Louisiana Administrative Code 7 V.1211"
 )
 
 const (
-	leastL     = 764.555 // one cubic yard, the least that holds high heat (Cornell Horticulture, seen; exact conversion)
-	slowAfter  = 5 * day // own choice; 63 small-scale runs peaked mostly on day 4 to 7
+	slowAfter  = 5 * day // own choice; the 63 small-scale runs of Khandakar, Kibria et al. peaked mostly on day 4 to 7
 	coldAfter  = 7 * day // own choice, after the same runs
 	batchAfter = 56 * day
 )
@@ -46,13 +46,13 @@ var growthRules = []Rule{
 		find: func(l look) (Job, bool) {
 			volume, _, _ := strings.Cut(l.say.SayBulk(l.VolumeL), " (") // without the buckets
 			title := "Collect enough to make it larger, or insulate it"
-			if l.Heap.SizeL > 0 && l.Heap.SizeL < leastL {
+			if l.Heap.SizeL > 0 && l.Heap.SizeL < mix.MinHeatL {
 				title = "Insulate its sides and cover the top"
 			}
 			return Job{
 				Kind: Grow, Title: title, Urgency: WhenYouCan, Confidence: likely,
 				Reason: fmt.Sprintf("It holds about %s and read %s: below a cubic yard (0.76 m³) a heap hardly holds heat.", volume, l.reads()),
-			}, l.neverHot() && l.Age >= slowAfter && l.VolumeL > 0 && l.VolumeL < leastL
+			}, l.neverHot() && l.Age >= slowAfter && l.VolumeL > 0 && l.VolumeL < mix.MinHeatL
 		},
 	},
 	{
@@ -62,14 +62,14 @@ var growthRules = []Rule{
 		find: func(l look) (Job, bool) {
 			return Job{
 				Kind: Close, Title: "Stop adding to it and start the next heap", Urgency: WhenYouCan, Confidence: likely,
-				Reason: fmt.Sprintf("It has been topped up for %s without getting hot; left alone it composts cold.", days(l.Age)),
+				Reason: fmt.Sprintf("It has been topped up for %s without getting hot; left alone it composts cold.", measure.SayDays(l.Age)),
 			}, l.neverHot() && l.Age >= batchAfter && l.sinceFresh <= freshSign
 		},
 	},
 	{
 		Code:   "keep-fresh-out",
 		Text:   "Keep fresh material out of a heap that has cooled: mixed with it, finished compost counts as raw again.",
-		Source: srcRaw,
+		Source: maturity.SourceRaw,
 		find: func(l look) (Job, bool) {
 			cooled := l.stage == maturity.Cooling || l.stage == maturity.Curing || l.stage == maturity.Ready
 			return Job{
@@ -87,16 +87,15 @@ func (l look) neverHot() bool {
 
 func findCold(l look) (Job, bool) {
 	cold := l.neverHot() && l.fresh && l.last.C < maturity.RestC && l.Age >= coldAfter
-	why := fmt.Sprintf("%s, %s after it was started: it does not heat.", l.reads(), days(l.Age))
+	why := fmt.Sprintf("%s, %s after it was started: it does not heat.", l.reads(), measure.SayDays(l.Age))
 	switch l.squeeze {
 	case "":
 		return feelJob(Soon, why+" A squeeze tells whether it is too dry or too wet."), cold
 	case heap.Holds, heap.Drops:
-		foul := l.smell == "ammonia" || l.smell == "rotten" || l.smell == "sour"
 		return Job{
 			Kind: Greens, Title: "Mix in fresh greens and turn it", Urgency: Soon, Confidence: likely, Done: "log turn",
 			Reason: why + " It is damp enough, so it is likely short of greens. Ask mix for the amount.",
-		}, cold && !foul && l.rested
+		}, cold && !maturity.BadSmell(l.State) && l.rested
 	}
 	return Job{}, false
 }

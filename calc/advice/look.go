@@ -1,7 +1,6 @@
 package advice
 
 import (
-	"fmt"
 	"time"
 
 	"heapside/calc/heap"
@@ -12,8 +11,7 @@ import (
 const day = 24 * time.Hour
 
 // Ages past which an observation no longer speaks of today, and the rest a
-// turned heap is given. All own choice; the rest is the guard proposed with the
-// process sketch.
+// turned heap is given. All own choice.
 const (
 	freshReading = 7 * day
 	freshSign    = 14 * day // squeeze and smell
@@ -116,10 +114,3 @@ const (
 	likely = "likely"
 	guess  = "a guess"
 )
-
-func days(d time.Duration) string {
-	if n := int(d / day); n != 1 {
-		return fmt.Sprintf("%d days", n)
-	}
-	return "1 day"
-}

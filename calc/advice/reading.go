@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"heapside/calc/maturity"
+	"heapside/calc/measure"
 )
 
 // How often readings are asked for (own choice; rules for composting works ask daily).
@@ -26,7 +27,7 @@ var readingRules = []Rule{
 	{
 		Code:   "read-after-turning",
 		Text:   "Read a cooled heap three days after turning: it shows whether it heats again.",
-		Source: srcCuring + "; three days: " + srcOwn,
+		Source: maturity.SourceCuring + "; three days: " + srcOwn,
 		find: func(l look) (Job, bool) {
 			turned := l.LastTurn()
 			return readJob(Soon, "It was turned "+l.ago(turned)+": a reading now shows whether it heats again or is curing."),
@@ -52,12 +53,12 @@ var readingRules = []Rule{
 	{
 		Code:   "read-air",
 		Text:   "When a heap has cured for two weeks, read the air beside it: it is done within about 5 °C (9 °F) of the air.",
-		Source: srcCuring,
+		Source: maturity.SourceCuring,
 		find: func(l look) (Job, bool) {
 			_, known := maturity.AirBeside(l.State)
 			return Job{
 				Kind: Air, Title: "Read the heap and the air beside it", Urgency: WhenYouCan, Confidence: sure,
-				Reason: "It has cured for " + days(l.curedFor) + "; whether it is as cool as the air is not on record.",
+				Reason: "It has cured for " + measure.SayDays(l.curedFor) + "; whether it is as cool as the air is not on record.",
 			}, l.stage == maturity.Curing && l.curing && l.curedFor >= airFrom && !known
 		},
 	},

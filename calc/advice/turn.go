@@ -6,12 +6,12 @@ import (
 
 	"heapside/calc/heap"
 	"heapside/calc/maturity"
+	"heapside/calc/measure"
 )
 
 const (
 	srcFalling = "Miami University of Ohio, compost science"
 	srcFS7     = "Cornell Waste Management Institute, fact sheet 7"
-	srcCuring  = "AgriFutures Australia, poultry waste composting guidelines, Curing"
 	srcOften   = "City of Plymouth MN and TCEQ on turning; fortnightly for a steady heap: own choice"
 )
 
@@ -61,7 +61,7 @@ var turnRules = []Rule{
 	{
 		Code:   "prove",
 		Text:   "Turn a cooled heap once: curing begins when it stays below 45 °C even then.",
-		Source: srcCuring,
+		Source: maturity.SourceCuring,
 		find: func(l look) (Job, bool) {
 			return turnJob(l, Soon, likely, "It has not been turned since it was hot: if it stays cool after turning, it is curing."),
 				l.unproved() && l.rested
@@ -72,7 +72,7 @@ var turnRules = []Rule{
 		Text:   "Where the aim is hygienic, turn every three days at 55 °C and more: five turnings in fifteen days.",
 		Source: srcPFRP,
 		find: func(l look) (Job, bool) {
-			return turnJob(l, Soon, l.trust(), fmt.Sprintf("It has not been turned for %s while at %s: every part must pass through the hot middle.", days(l.unturned), l.say.SayTemperature(l.last.C))),
+			return turnJob(l, Soon, l.trust(), fmt.Sprintf("It has not been turned for %s while at %s: every part must pass through the hot middle.", measure.SayDays(l.unturned), l.say.SayTemperature(l.last.C))),
 				l.Heap.Aim == heap.Hygienic && l.fresh && l.last.C >= hygieneC && l.unturned >= turnHygienic
 		},
 	},
@@ -97,7 +97,7 @@ var turnRules = []Rule{
 	{
 		Code:   "turn-curing",
 		Text:   "Turn a curing heap about weekly until it is below 40 °C (104 °F).",
-		Source: srcCuring,
+		Source: maturity.SourceCuring,
 		find: func(l look) (Job, bool) {
 			return turnJob(l, WhenYouCan, l.trust(), fmt.Sprintf("%s: until it is below %s, a curing heap is turned about weekly.",
 				l.reads(), l.say.SayTemperature(maturity.RestC))), l.stage == maturity.Curing && l.fresh && l.last.C >= maturity.RestC && l.unturned >= 7*day
@@ -131,7 +131,7 @@ func (l look) unproved() bool {
 
 func (l look) notTurned() string {
 	if len(l.Turns) == 0 {
-		return "It has not been turned in the " + days(l.unturned) + " since it was started."
+		return "It has not been turned in the " + measure.SayDays(l.unturned) + " since it was started."
 	}
 	return "It was last turned " + l.ago(l.LastTurn()) + "."
 }

@@ -114,7 +114,7 @@ func (e evidence) contradiction(s Stage) string {
 	case s == Hot && len(e.passed) > 0:
 		return fmt.Sprintf("The %s test says done and the thermometer says working: these contradict, and the heat counts.", e.passed[0].Test.Test)
 	case s == Hot && e.sinceFresh >= ActiveAge:
-		return fmt.Sprintf("Nothing fresh is logged for %s, yet it is hot: something went in unlogged, or the reading is off.", days(e.sinceFresh))
+		return fmt.Sprintf("Nothing fresh is logged for %s, yet it is hot: something went in unlogged, or the reading is off.", measure.SayDays(e.sinceFresh))
 	case s == Hot && earthy:
 		return "An earthy smell speaks for ripe compost, the heat against it: the heat counts."
 	case len(e.passed) > 0 && len(e.failed) > 0:
@@ -127,7 +127,7 @@ func (e evidence) contradiction(s Stage) string {
 
 // basis lists the readings and the sources that the stage and the uses rest on.
 func (e evidence) basis(s Stage) []string {
-	list := []string{e.onRecord(), srcCuring, srcSigns}
+	list := []string{e.onRecord(), SourceCuring, SourceSigns}
 	if s == Hot || s == Cooling {
 		list = append(list, srcFresh, srcCooling)
 	}
@@ -135,10 +135,10 @@ func (e evidence) basis(s Stage) []string {
 		list = append(list, src180, srcYear)
 	}
 	if s != Filling && e.sinceFresh <= CuredAfter {
-		list = append(list, srcRaw)
+		list = append(list, SourceRaw)
 	}
 	if s == Curing || s == Ready {
-		list = append(list, srcRadish, srcBag)
+		list = append(list, SourceRadish, SourceBag)
 	}
 	return list
 }

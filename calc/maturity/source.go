@@ -4,19 +4,20 @@ import "time"
 
 const day = 24 * time.Hour
 
-// Sources as they are named to people. "Seen" means that the figure was read
-// on the publisher's page.
+// Sources as they are named to people; the exported ones are those that rules of
+// calc/advice rest on too. "Seen" means that the figure was read on the publisher's page.
 const (
-	srcCuring  = "AgriFutures Australia, poultry waste composting guidelines, Curing"            // seen
-	srcSigns   = "Cornell Cooperative Extension, sheet on telling when compost is done"          // seen
-	srcRadish  = "UF/IFAS Extension Sarasota County, compost maturity test"                      // seen
-	srcBag     = "Devon Community Composting Network, sampling and moisture"                     // seen
+	SourceCuring = "AgriFutures Australia, poultry waste composting guidelines, Curing"   // seen
+	SourceSigns  = "Cornell Cooperative Extension, sheet on telling when compost is done" // seen
+	SourceRadish = "UF/IFAS Extension Sarasota County, compost maturity test"             // seen
+	SourceBag    = "Devon Community Composting Network, sampling and moisture"            // seen
+	SourceRaw    = "Louisiana Administrative Code 7 V.1211"                               // seen
+
 	srcFresh   = "a German composting works: about six weeks gives fresh compost"                // seen (paderkompost.de)
 	src180     = "several US states: mature at 60 % decomposed or 180 days active"               // seen in an abstract
 	srcYear    = "Illinois Extension: six months to a year"                                      // seen
 	srcCooling = "own computation over 63 published small-scale runs (Khandakar, Kibria et al.)" // computed from the data set, CC BY 4.0
 	srcManure  = "USDA, 7 CFR 205.203(c)(1)"                                                     // days seen second-hand, the rule itself seen at USDA AMS
-	srcRaw     = "Louisiana Administrative Code 7 V.1211"                                        // seen
 )
 
 // The limits. Each is compared as written; durations are whole days.
@@ -44,7 +45,7 @@ const (
 	VeryOld = 730 * day
 
 	// Settled is how long after turning a reading shows whether the heap heats
-	// again (own choice, after a process sketch that reheats within 1.4 to 3.5 days).
+	// again (own choice).
 	Settled = 3 * day
 	// StaleHot is the age at which a hot reading says little about today (own choice).
 	StaleHot = 7 * day

@@ -32,7 +32,7 @@ func (e evidence) stage() (Stage, string) {
 	case e.curing:
 		return Curing, e.curingWhy() + e.but()
 	case e.provenByAgeAlone:
-		return Curing, fmt.Sprintf("Nothing fresh went in for %s; the time says curing, no readings prove it.", days(e.sinceFresh)) + e.but()
+		return Curing, fmt.Sprintf("Nothing fresh went in for %s; the time says curing, no readings prove it.", measure.SayDays(e.sinceFresh)) + e.but()
 	case e.wasHot:
 		return Cooling, e.coolingWhy()
 	}
@@ -41,7 +41,7 @@ func (e evidence) stage() (Stage, string) {
 
 func (e evidence) hotWhy() string {
 	if e.readingAge > StaleHot {
-		return fmt.Sprintf("The last reading was hot, but it is %s old: it may have cooled since.", days(e.readingAge))
+		return fmt.Sprintf("The last reading was hot, but it is %s old: it may have cooled since.", measure.SayDays(e.readingAge))
 	}
 	return fmt.Sprintf("The last reading, %s, was hot.", ago(e.State, e.last.At))
 }
@@ -51,15 +51,15 @@ func (e evidence) readyWhy() string {
 	ripe := e.curing || e.provenByAgeAlone
 	switch {
 	case e.curing && e.curedFor >= CuredAfter && e.hasAir && !e.warm():
-		return fmt.Sprintf("It has cured for %s and is about as cool as the air.", days(e.curedFor))
+		return fmt.Sprintf("It has cured for %s and is about as cool as the air.", measure.SayDays(e.curedFor))
 	case e.curing && e.curedFor >= FullyCured && len(e.passed) > 0:
-		return fmt.Sprintf("It has cured for %s and passed the %s test.", days(e.curedFor), e.passed[0].Test.Test)
+		return fmt.Sprintf("It has cured for %s and passed the %s test.", measure.SayDays(e.curedFor), e.passed[0].Test.Test)
 	case e.provenByAgeAlone && len(e.passed) > 0:
-		return fmt.Sprintf("Nothing fresh went in for %s, and it passed the %s test.", days(e.sinceFresh), e.passed[0].Test.Test)
+		return fmt.Sprintf("Nothing fresh went in for %s, and it passed the %s test.", measure.SayDays(e.sinceFresh), e.passed[0].Test.Test)
 	case ripe && e.plantTest:
 		return "Plants grew in it: it passed a test with seeds."
 	case ripe && e.sinceFresh >= OldAge:
-		return fmt.Sprintf("Nothing fresh went in for %s.", days(e.sinceFresh))
+		return fmt.Sprintf("Nothing fresh went in for %s.", measure.SayDays(e.sinceFresh))
 	}
 	return ""
 }
@@ -74,9 +74,9 @@ func (e evidence) but() string {
 
 func (e evidence) curingWhy() string {
 	if e.fedSinceTurn {
-		return fmt.Sprintf("It has stayed cool for %s, since fresh material last went in.", days(e.curedFor))
+		return fmt.Sprintf("It has stayed cool for %s, since fresh material last went in.", measure.SayDays(e.curedFor))
 	}
-	return fmt.Sprintf("It has stayed cool for %s, since it was turned.", days(e.curedFor))
+	return fmt.Sprintf("It has stayed cool for %s, since it was turned.", measure.SayDays(e.curedFor))
 }
 
 func (e evidence) coolingWhy() string {
@@ -113,11 +113,3 @@ func (e evidence) sayGap(c float64) string {
 }
 
 func ago(s heap.State, t time.Time) string { return measure.SayAgo(s.Now.Sub(t)) }
-
-// days prints a duration in whole days.
-func days(d time.Duration) string {
-	if n := int(d / day); n != 1 {
-		return fmt.Sprintf("%d days", n)
-	}
-	return "1 day"
-}

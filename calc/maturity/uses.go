@@ -1,6 +1,10 @@
 package maturity
 
-import "fmt"
+import (
+	"fmt"
+
+	"heapside/calc/measure"
+)
 
 // use is one use of compost and how it is judged.
 type use struct {
@@ -43,7 +47,7 @@ func judgeMulch(e evidence, s Stage) answer {
 	case s == Ready, s == Curing:
 		return answer{Yes, "Part-finished, coarse compost is fit for mulch.", ""}
 	case s == Cooling && e.sinceFresh >= FreshAfter:
-		return answer{Yes, fmt.Sprintf("It has been hot, and nothing fresh went in for %s.", days(e.sinceFresh)), ""}
+		return answer{Yes, fmt.Sprintf("It has been hot, and nothing fresh went in for %s.", measure.SayDays(e.sinceFresh)), ""}
 	case s == Cooling:
 		return answer{NotYet, fmt.Sprintf("Fresh material went in %s; fresh compost takes about six weeks.", ago(e.State, e.Now.Add(-e.sinceFresh))), settleLook}
 	case s == Hot:
@@ -76,7 +80,7 @@ func judgePlanting(e evidence, s Stage) answer {
 		return answer{NotYet, capital(e.objection()) + ".", e.settleStage(s)}
 	case s == Curing && e.curing && e.curedFor < CuredAfter:
 		left := CuredAfter - e.curedFor + day - 1
-		return answer{NotYet, fmt.Sprintf("It has cured for %s of the 21 to 42 that plants ask for: %s to go at least.", days(e.curedFor), days(left)), settleRadish}
+		return answer{NotYet, fmt.Sprintf("It has cured for %s of the 21 to 42 that plants ask for: %s to go at least.", measure.SayDays(e.curedFor), measure.SayDays(left)), settleRadish}
 	case s == Curing:
 		return answer{Unknown, e.missing(), e.settleStage(s)}
 	}

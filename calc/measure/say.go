@@ -163,6 +163,14 @@ var agoSteps = []struct {
 
 const day = 24 * time.Hour
 
+// SayDays writes a span in whole days gone by: "1 day", "12 days".
+func SayDays(d time.Duration) string {
+	if n := int(d / day); n != 1 {
+		return strconv.Itoa(n) + " days"
+	}
+	return "1 day"
+}
+
 // SayAgo writes how long ago something was: "just now", "2 hours ago", "3 days ago".
 func SayAgo(d time.Duration) string {
 	if d < 2*time.Minute {

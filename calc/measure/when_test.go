@@ -151,6 +151,15 @@ func TestVagueTimesBeforeTheyCome(t *testing.T) {
 	assert.Equal(t, early, got)
 }
 
+func TestSayDays(t *testing.T) {
+	for d, want := range map[time.Duration]string{
+		0: "0 days", 23 * time.Hour: "0 days", 24 * time.Hour: "1 day", 47 * time.Hour: "1 day", 60 * time.Hour: "2 days",
+		45 * 24 * time.Hour: "45 days",
+	} {
+		assert.Equal(t, want, SayDays(d), "%v", d)
+	}
+}
+
 func TestSayAgo(t *testing.T) {
 	tests := map[time.Duration]string{
 		-time.Hour: "just now", 0: "just now", time.Minute: "just now", 5 * time.Minute: "5 minutes ago", time.Hour: "1 hour ago", 2*time.Hour + 59*time.Minute: "2 hours ago",
