@@ -28,8 +28,8 @@ func ranged(f feedstock.Feedstock, share float64) feedstock.Feedstock {
 	return f
 }
 
-// Typical values as the single defaults of the reference notes, whose tags say
-// NRCS, SWOLF and memory: fit for laws, not for checks of the table.
+// Round typical values, chosen between NRCS, SWOLF and memory: fit for laws, not
+// for checks of the table.
 var (
 	grass     = ranged(stuff("grass", 45, 17, 80, 250), 0.2)
 	leaves    = ranged(stuff("leaves", 44, 54, 30, 90), 0.2)

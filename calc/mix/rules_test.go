@@ -12,7 +12,7 @@ import (
 
 // TestGrassAndLeafExperiment is MICHEL1993: leaves at C:N 48; two thirds leaves
 // and one third grass by dry mass came to 30, one third and two thirds to 22.
-// Equal carbon and grass at 17.1 are the reading of the reference notes.
+// Equal carbon is our own reading; grass at 17.1 then follows from the 30.
 func TestGrassAndLeafExperiment(t *testing.T) {
 	blend := func(leaf, grass float64) float64 {
 		return Blend{}.Add(of("leaf", leaf, 0, 44, 44.0/48), of("grass", grass, 0, 44, 44/17.1)).CN()
@@ -22,9 +22,10 @@ func TestGrassAndLeafExperiment(t *testing.T) {
 	assert.InDelta(t, 22, blend(1, 2), 0.5)
 }
 
-// Handbook and loose-bucket properties as named in the reference notes: C:N and
-// moisture NRCS, densities of set H from memory (NRAES-54), of set L SWOLF,
-// Rutgers, EPA; carbon SWOLF, straw AFSETOOLS.
+// Handbook and loose-bucket properties: C:N and moisture NRCS, moisture of straw
+// and cardboard and all densities of set H from memory (NRAES-54), densities of
+// set L SWOLF, Rutgers, EPA and for crisp leaves own choice; carbon SWOLF, of
+// straw AFSETOOLS.
 var (
 	handbook = map[string]feedstock.Feedstock{
 		"grass":     stuff("grass", 44.8, 17, 82, 208),
@@ -40,9 +41,8 @@ var (
 	}
 )
 
-// TestVolumeRules holds the tables of the reference notes: green to brown by
-// volume, C:N, moisture. They are the notes' own arithmetic on cited
-// properties, done apart from this code.
+// TestVolumeRules holds tables of green to brown by volume, C:N and moisture.
+// They are own arithmetic on the properties above, done apart from this code.
 func TestVolumeRules(t *testing.T) {
 	for _, row := range []struct {
 		set          map[string]feedstock.Feedstock
@@ -71,8 +71,8 @@ func TestVolumeRules(t *testing.T) {
 	}
 }
 
-// TestBrownPerGrass finds the volume of brown per grass for C:N 30 that the
-// reference notes print, among them the two rules of thumb: about as much
+// TestBrownPerGrass finds the volume of brown per grass for C:N 30, worked out
+// as the tables above, among them the two rules of thumb: about as much
 // leaves as grass (0.9) when they lie settled, 1.6 times when crisp.
 func TestBrownPerGrass(t *testing.T) {
 	for _, row := range []struct {
