@@ -45,7 +45,7 @@ func Solve(req Request) (Answer, error) {
 	}
 	base := Blend{}.Add(canonical(req.Inputs)...)
 	if base.NitrogenKg <= 0 {
-		return Answer{}, fault.New(fault.Missing, "There is only %s, which will not rot by itself; say which greens or browns go with it.", names(inputs))
+		return Answer{}, fault.New(fault.Missing, "There is nothing here but %s, and that will not rot by itself; say which greens or browns go with it.", names(inputs))
 	}
 	cands, err := candidates(req.Candidates, base.VolumeL)
 	if err != nil {
