@@ -59,7 +59,7 @@ const (
 	driftMemory = 0.95 // own choice
 	spotMemory  = 0.9  // own choice
 	spotSpread  = 0.08 // some 4 C in a hot heap, between its spots (own choice)
-	fuelSpread  = 0.10 // of the slow solids, which are not one pool but many (own choice)
+	fuelSpread  = 0.07 // of the slow solids, which are not one pool but many (own choice)
 	driftSpread = 0.02 // of the water per day, for what lasts: draughts, leaks, rain let in (own choice)
 )
 

@@ -30,7 +30,7 @@ func (w *walk) mark(hour int64) {
 		w.past = thinned(w.past)
 	}
 	now := stage{members: w.cloud.members, weight: w.cloud.weight}
-	w.past = append(w.past, Mark{at, now.reading(0).single()})
+	w.past = append(w.past, Mark{at, now.reading(w.settings.depthCm).single()})
 }
 
 // single is the band in the precision of a snapshot.

@@ -10,7 +10,7 @@ import (
 
 // snapshotVersion changes with what a snapshot holds or how members are made:
 // one of another version is no use and its heap is learned anew.
-const snapshotVersion = 3
+const snapshotVersion = 4
 
 const (
 	snapshotHead   = 1 + 8 + 8

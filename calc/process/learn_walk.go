@@ -15,6 +15,7 @@ type settings struct {
 	lastStir int64   // hour of the last event that changes the heap
 	readings int     // taken inside
 	lastC    float64 // the last of them, NaN without one
+	depthCm  float64 // at which the middle was last read, 0 when nobody said
 }
 
 // settings are those before any entry.
@@ -286,6 +287,9 @@ func (s *settings) take(e heap.Entry) {
 	case heap.Temp:
 		if inside(p) {
 			s.readings, s.lastC = s.readings+1, p.C
+			if p.DepthCm > 0 && !atEdge(p.Spot) {
+				s.depthCm = p.DepthCm
+			}
 		}
 	}
 }

@@ -16,7 +16,7 @@ const (
 // Question is what is asked of a Track.
 type Question struct {
 	Zone    *time.Location // of the group, for noon; nil: UTC
-	DepthCm float64        // at which readings are meant; 0: as this group's usually are
+	DepthCm float64        // at which readings are meant; 0: as this heap was last read
 	Widen   float64        // by which bands are stretched, from Widening; 0 counts as 1
 }
 
@@ -113,12 +113,7 @@ func (t *Track) Outlook(q Question) (Outlook, error) {
 	if t.story == nil || t.now.members[0].S.Empty() {
 		return Outlook{}, fault.New(fault.Missing, "Nothing is known to be in this heap; log what went in.")
 	}
-	if q.Zone == nil {
-		q.Zone = time.UTC
-	}
-	if !(q.Widen > 0) {
-		q.Widen = 1
-	}
+	q = t.full(q)
 	o := Outlook{
 		At: moment(t.now.hour), LastC: t.settings.lastC,
 		Age: time.Duration(t.now.hour-t.story.start) * time.Hour,
@@ -130,6 +125,20 @@ func (t *Track) Outlook(q Question) (Outlook, error) {
 	o.Ready = t.whenReady(care{turnOn: never})
 	o.Cared = t.whenReady(care{turnOn: o.Turning.day(), water: true})
 	return o, nil
+}
+
+// full is a question with what it leaves open.
+func (t *Track) full(q Question) Question {
+	if q.Zone == nil {
+		q.Zone = time.UTC
+	}
+	if !(q.DepthCm > 0) {
+		q.DepthCm = t.settings.depthCm
+	}
+	if !(q.Widen > 0) {
+		q.Widen = 1
+	}
+	return q
 }
 
 func (b *stage) condition(q Question) Condition {
