@@ -41,7 +41,7 @@ func (d *desk) mix() (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	return d.mixReply(answer, append(notes, guesses...)), nil
+	return d.mixReply(answer, aim, append(notes, guesses...)), nil
 }
 
 // parts reads what arrived, and the heap it goes on if one is named.
@@ -239,6 +239,9 @@ func (d *desk) candidates() (out []mix.Candidate, notes []string, err error) {
 		return nil, nil, nil // water alone
 	}
 	for _, words := range splitNames(d.arg("from")) {
+		if strings.EqualFold(oneLine(words), "water") {
+			continue // it may always be added
+		}
 		f, note, err := d.material(words, words)
 		if err != nil {
 			return nil, nil, err

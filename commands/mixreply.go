@@ -10,7 +10,7 @@ import (
 )
 
 // mixReply says what to add first, then why, then how sure that is.
-func (d *desk) mixReply(answer mix.Answer, notes []string) Reply {
+func (d *desk) mixReply(answer mix.Answer, aim mix.Aim, notes []string) Reply {
 	r := Reply{Headline: d.mixHeadline(answer), Values: map[string]Value{}}
 	inputValues(r.Values, answer.Inputs)
 	profileValues(r.Values, "before", answer.Before)
@@ -25,12 +25,12 @@ func (d *desk) mixReply(answer mix.Answer, notes []string) Reply {
 		r.Body = append(r.Body, d.checkBlock(answer, answer.Recipes[0]))
 	}
 	r.Cautions = caution(involved(answer, best))
-	r.Basis = mixBasis(involved(answer, best))
+	r.Basis = mixBasis(aim, involved(answer, best))
 	return r
 }
 
 // bestRecipe is the recipe that the answer's numbers describe: the first that
-// works, else the one that would with one more material, else the nearest miss.
+// works, else the nearest miss.
 func bestRecipe(answer mix.Answer) *mix.Recipe {
 	switch {
 	case len(answer.Recipes) > 0:
@@ -46,7 +46,7 @@ func (d *desk) mixHeadline(answer mix.Answer) string {
 		return d.missHeadline(answer)
 	}
 	first := answer.Recipes[0]
-	if len(first.Additions) == 0 && first.WaterL == 0 {
+	if nothing(first) {
 		return "Nothing to add: that mix is right as it is."
 	}
 	var ways []string
@@ -57,6 +57,8 @@ func (d *desk) mixHeadline(answer mix.Answer) string {
 	}
 	return "Add about " + strings.Join(ways, ", or ") + "."
 }
+
+func nothing(r mix.Recipe) bool { return len(r.Additions) == 0 && r.WaterL == 0 }
 
 func (d *desk) missHeadline(answer mix.Answer) string {
 	head := "Not quite, with what there is"
@@ -137,6 +139,8 @@ func whole(v float64) string { return fmt.Sprintf("%.0f", v) }
 func (d *desk) recipeBlocks(answer mix.Answer) []Block {
 	var blocks []Block
 	switch {
+	case len(answer.Recipes) > 0 && nothing(answer.Recipes[0]):
+		blocks = append(blocks, Block{Lines: []string{"Holds " + outOfTen(answer.Before.Holds) + "."}})
 	case len(answer.Recipes) > 0:
 		blocks = append(blocks, d.beforeAfter(d.sayRecipe(answer.Recipes[0]), answer.Before, answer.Recipes[0].After))
 	case answer.Closest != nil:
@@ -213,9 +217,13 @@ func involved(answer mix.Answer, best *mix.Recipe) []feedstock.Feedstock {
 	return all
 }
 
-func mixBasis(materials []feedstock.Feedstock) []string {
+func mixBasis(aim mix.Aim, materials []feedstock.Feedstock) []string {
+	aimed := fmt.Sprintf("Aim: C:N %g–%g and %g–%g %% water", aim.CN.Low, aim.CN.High, aim.Moisture.Low, aim.Moisture.High)
+	if aim != mix.DefaultAim() {
+		aimed += " as you asked"
+	}
 	basis := []string{
-		"Aim: C:N 25–35 and 50–60 % water, with the wider bounds 20–40 and 40–65 % for “holds” (Cooperband 2002; LSU AgCenter 3838-D after NRAES-54)",
+		aimed + ", with the wider bounds 20–40 and 40–65 % for “holds” (Cooperband 2002; LSU AgCenter 3838-D after NRAES-54)",
 		"mass balance on dry matter over the materials' own ranges; “likely” is 8 of 10 draws",
 	}
 	for _, f := range materials {

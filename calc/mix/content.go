@@ -16,8 +16,9 @@ var spread = 1 - math.Sqrt(0.2)
 // can be an input of a further mix. The name reads in a sentence. The ranges
 // reproduce the 10 and 90 % points of the draws. A moisture from a squeeze test
 // replaces the computed one; the water then changes and the volume stays.
-// Nothing is taken off for what has rotted: give parts as they are now. Parts
-// that Resolve refuses give the zero Part.
+// Nothing is taken off for what has rotted: give parts as they are now. It is
+// neither coarse nor matting, since it lies already. Parts that Resolve refuses
+// give the zero Part.
 func Content(name string, parts []Part, moisture *measure.Range) Part {
 	if _, err := Resolve(parts); err != nil {
 		return Part{}
@@ -40,7 +41,6 @@ func Content(name string, parts []Part, moisture *measure.Range) Part {
 		f.Density.Range = f.Density.Scale((1 - c.typical.Moisture()/100) / (1 - moisture.Typical/100))
 	}
 	f.Degradable = feedstock.Property{Range: degradable(parts), Source: source}
-	f.Coarse, f.Matting = mostly(parts, isCoarse), mostly(parts, isMatting)
 	return Part{Feedstock: f, Volume: c.linear(func(b Blend) float64 { return b.VolumeL }, 0, maxVolumeL)}
 }
 
@@ -97,16 +97,3 @@ func degradable(parts []Part) measure.Range {
 
 func isCoarse(f *feedstock.Feedstock) bool  { return f.Coarse }
 func isMatting(f *feedstock.Feedstock) bool { return f.Matting }
-
-// mostly reports whether at least a third of the volume is so (own choice).
-func mostly(parts []Part, is func(*feedstock.Feedstock) bool) bool {
-	var of, all float64
-	for i := range parts {
-		litres := Blend{}.Add(parts[i]).VolumeL
-		all += litres
-		if is(&parts[i].Feedstock) {
-			of += litres
-		}
-	}
-	return 3*of >= all && of > 0
-}
