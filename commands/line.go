@@ -10,8 +10,8 @@ import (
 )
 
 // parse reads a typed line: command, subcommand, then words and name:value
-// pairs in any order. A value with blanks stands in double quotes; after
-// heap: a known heap name needs none.
+// pairs in any order. A value with blanks stands in double quotes; it needs
+// none when it is a known heap name, or when the words came before it.
 func (a *Assistant) parse(line string, heaps []string) (path string, args map[string]string, err error) {
 	line = strings.TrimSpace(strings.TrimPrefix(strings.TrimSpace(clean(line)), "/"))
 	if line == "" {
@@ -72,6 +72,7 @@ func firstWord(s string) (word, rest string) {
 func splitArgs(command Command, rest string, heaps []string) map[string]string {
 	args := map[string]string{}
 	var words strings.Builder
+	open := "" // the option whose value the next loose word goes on with
 	for {
 		gap := len(rest) - len(strings.TrimLeftFunc(rest, unicode.IsSpace))
 		space := rest[:gap]
@@ -80,29 +81,50 @@ func splitArgs(command Command, rest string, heaps []string) map[string]string {
 			break
 		}
 		if option, after, ok := optionAt(command, rest); ok {
-			args[option.Name], rest = takeValue(option, after, heaps)
+			var whole bool
+			args[option.Name], rest, whole = takeValue(option, after, heaps)
+			open = ""
+			if goesOn(option, args[option.Name]) && !whole && words.Len() > 0 {
+				open = option.Name
+			}
 			continue
 		}
-		var word string
-		quoted := false
-		if word, rest, quoted = takeQuoted(rest); !quoted {
-			word, rest = firstWord(rest)
+		word, after, quoted := takeQuoted(rest)
+		if !quoted {
+			word, after = firstWord(rest)
 		}
-		if word == "" {
-			continue
+		rest = after
+		switch {
+		case word == "":
+		case open != "":
+			args[open] += " " + word
+		default:
+			if words.Len() > 0 {
+				words.WriteString(separator(space))
+			}
+			words.WriteString(word)
 		}
-		if words.Len() > 0 {
-			words.WriteString(separator(space))
-		}
-		words.WriteString(word)
 	}
 	placeWords(command, args, placeHeap(command, args, words.String(), heaps))
 	return args
 }
 
-// placeHeap takes "to north bay" off the end of loose words, or the whole of
-// them when they are a heap's name, and returns what is left. Notes keep every
-// word.
+// goesOn reports whether the words after an option's value belong to it once
+// the loose words have been said: "log temp 58 depth:40 cm", "from:straw, hay".
+func goesOn(option Option, value string) bool {
+	switch option.Kind {
+	case Text, HeapName:
+		return true
+	case Material:
+		return strings.HasSuffix(value, ",")
+	}
+	return false
+}
+
+// placeHeap takes "to north bay" or "north bay" off the end of loose words, and
+// returns what is left. A name of one word needs its preposition: "the old bay"
+// is not the heap "Bay". So does any name after materials, which may be called
+// alike. Notes keep every word.
 func placeHeap(command Command, args map[string]string, words string, heaps []string) string {
 	if command.Name == "move" {
 		return placeMove(args, words, heaps)
@@ -111,18 +133,23 @@ func placeHeap(command Command, args map[string]string, words string, heaps []st
 		if o.Kind != HeapName || o.Words || o.Required || args[o.Name] != "" || command.Name == "note" {
 			continue
 		}
-		for _, name := range heaps {
-			if strings.EqualFold(strings.TrimSpace(words), name) {
-				args[o.Name] = name
-				return ""
+		for _, name := range longestFirst(heaps) {
+			left, ok := cutTail(words, name, onto)
+			if !ok && (strings.Contains(name, " ") && command.Name != "add" || strings.EqualFold(words, name)) {
+				left, ok = cutTail(words, name, nil)
 			}
-			if left, ok := cutTail(words, name, onto); ok {
+			if ok {
 				args[o.Name] = name
 				return left
 			}
 		}
 	}
 	return words
+}
+
+// longestFirst orders names so that "North Bay" is found before "Bay".
+func longestFirst(names []string) []string {
+	return slices.SortedStableFunc(slices.Values(names), func(a, b string) int { return len(b) - len(a) })
 }
 
 // placeMove takes the two heaps of "half of north bay to south bay" off the end
@@ -149,21 +176,35 @@ func placeMove(args map[string]string, words string, heaps []string) string {
 // onto are the words that stand between what is logged and its heap.
 var onto = []string{"to", "on", "onto", "in", "into", "for", "at"}
 
-// cutTail cuts a preposition and the name off the end of words.
-func cutTail(words, name string, before []string) (string, bool) {
-	cut := len(words) - len(name)
-	if cut <= 0 || !strings.EqualFold(words[cut:], name) {
+// cutTail cuts a name off the end of words, with "the" or "our" before it and,
+// where any are given, one of the prepositions before that.
+func cutTail(words, name string, prepositions []string) (string, bool) {
+	left, ok := cutLast(words, name)
+	if !ok {
 		return words, false
 	}
-	left := strings.Fields(words[:cut])
-	if n := len(left); n > 0 && (strings.EqualFold(left[n-1], "the") || strings.EqualFold(left[n-1], "our")) {
-		left = left[:n-1]
+	left, _ = cutLast(left, "the", "our")
+	if len(prepositions) > 0 {
+		if left, ok = cutLast(left, prepositions...); !ok {
+			return words, false
+		}
 	}
-	n := len(left)
-	if n == 0 || !slices.Contains(before, strings.ToLower(left[n-1])) {
-		return words, false
+	return strings.TrimRight(left, " ,"), true
+}
+
+// cutLast cuts the first of the ends that words end with as a word of its own.
+func cutLast(words string, ends ...string) (string, bool) {
+	words = strings.TrimRightFunc(words, unicode.IsSpace)
+	for _, end := range ends {
+		cut := len(words) - len(end)
+		if cut < 0 || !strings.EqualFold(words[cut:], end) {
+			continue
+		}
+		if before, _ := utf8.DecodeLastRuneInString(words[:cut]); cut == 0 || unicode.IsSpace(before) {
+			return strings.TrimRightFunc(words[:cut], unicode.IsSpace), true
+		}
 	}
-	return strings.TrimSpace(words[:strings.LastIndex(strings.ToLower(words[:cut]), strings.ToLower(left[n-1]))]), true
+	return words, false
 }
 
 // placeWords gives loose words to the options they belong to: a leading choice
@@ -215,18 +256,25 @@ func optionAt(command Command, s string) (Option, string, bool) {
 	return Option{}, "", false
 }
 
-// takeValue reads an option's value: quoted, a known heap name, or one word.
-func takeValue(option Option, s string, heaps []string) (value, rest string) {
+// takeValue reads an option's value: quoted, a known heap name or a choice,
+// which are whole, or one word.
+func takeValue(option Option, s string, heaps []string) (value, rest string, whole bool) {
 	s = strings.TrimLeftFunc(s, unicode.IsSpace)
 	if value, rest, ok := takeQuoted(s); ok {
-		return value, rest
+		return value, rest, true
 	}
-	if option.Kind == HeapName {
-		if n := longestPrefix(s, heaps); n > 0 {
-			return s[:n], s[n:]
+	known := heaps
+	if option.Kind != HeapName {
+		known = nil
+		for _, c := range option.Choices {
+			known = append(known, c.Value)
 		}
 	}
-	return firstWord(s)
+	if n := longestPrefix(s, known); n > 0 {
+		return s[:n], s[n:], true
+	}
+	value, rest = firstWord(s)
+	return value, rest, false
 }
 
 // quotes pairs the double quotes that keyboards produce.

@@ -43,13 +43,17 @@ func (d *desk) addedHint(h heap.Heap, parts []mix.Part) string {
 }
 
 func (d *desk) logTemp() (Reply, error) {
-	c, err := d.m.ParseTemperature(d.arg("reading"))
+	degrees, depth := d.arg("reading"), d.arg("depth")
+	if depth == "" { // "58 at 40 cm"
+		degrees, depth, _ = strings.Cut(degrees, " at ")
+	}
+	c, err := d.m.ParseTemperature(degrees)
 	if err != nil {
 		return Reply{}, err
 	}
 	reading := heap.Temp{C: c, Said: d.arg("reading"), Spot: strings.ToLower(clip(oneLine(d.arg("spot")), maxName))}
-	if said := d.arg("depth"); said != "" {
-		if reading.DepthCm, err = d.m.ParseLength(said); err != nil {
+	if depth != "" {
+		if reading.DepthCm, err = d.m.ParseLength(depth); err != nil {
 			return Reply{}, err
 		}
 	}
