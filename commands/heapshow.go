@@ -1,8 +1,10 @@
 package commands
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"heapside/calc/heap"
 	"heapside/calc/maturity"
@@ -128,7 +130,7 @@ func topContent(content []heap.Added) string {
 		}
 		litres[c.Name] += c.VolumeL
 	}
-	sortBy(order, func(a, b string) bool { return litres[a] > litres[b] })
+	slices.SortStableFunc(order, func(a, b string) int { return cmp.Compare(litres[b], litres[a]) })
 	if len(order) > 4 {
 		order = append(order[:4:4], fmt.Sprintf("%d %s", len(order)-4, plural(len(order)-4, "other", "others")))
 	}
