@@ -25,10 +25,13 @@ func fillMix(s sentence, k Known) (map[string]string, bool) {
 		args["from"] = "stock"
 		text = fromStock.ReplaceAllString(text, " ?")
 	}
-	for name, p := range map[string]phrase{"cn": ratioSaid, "moisture": wetSaid} {
-		if said := first(text, p); said != "" {
-			args[name] = said
-			text = p.ReplaceAllString(text, " ?")
+	for _, aim := range []struct {
+		option string
+		said   phrase
+	}{{"cn", ratioSaid}, {"moisture", wetSaid}} {
+		if said := first(text, aim.said); said != "" {
+			args[aim.option] = said
+			text = aim.said.ReplaceAllString(text, " ?")
 		}
 	}
 	if m := howMuchOf.FindStringSubmatch(text); m != nil && args["from"] == "" {
@@ -88,7 +91,7 @@ var (
 		{"7", pattern(`\b(?:this|last|past) week\b|\bthe weekend\b`)}, {"14", pattern(`\b(?:last|past) fortnight\b`)},
 		{"31", pattern(`\b(?:this|last|past) month\b`)}, {"365", pattern(`\b(?:this|last|past) (?:year|season)\b`)},
 	}
-	csvSaid = pattern(`\b(?:csv|spreadsheet|download|export|excel)\b`)
+	csvSaid = pattern(`\b(?:csv|spreadsheet|download|export)\b`)
 )
 
 func fillHistory(s sentence, _ Known) (map[string]string, bool) {
@@ -119,7 +122,7 @@ var (
 	nameEnds   = pattern(`(?i) (?:in|on|with|for|as|by|today|yesterday|this morning|please|thanks)\b.*$`)
 	containers = []wording{
 		{"pallet bay", pattern(`\bpallets?\b`)}, {"tumbler", pattern(`\btumbler\b`)},
-		{"plastic bin", pattern(`\bplastic\b|\bdalek\b`)}, {"open heap", pattern(`\bopen (?:heap|pile|#)`)},
+		{"plastic bin", pattern(`\bplastic\b`)}, {"open heap", pattern(`\bopen (?:heap|pile|#)`)},
 	}
 	aims = []wording{
 		{"hygienic", pattern(`\bhygienic\b`)}, {"fast", pattern(`\b(?:fast|quick|hot)\b`)}, {"steady", pattern(`\b(?:steady|slow|cold)\b`)},

@@ -164,12 +164,14 @@ func fillHeight(s sentence, _ Known) (map[string]string, bool) {
 	return map[string]string{"height": height}, height != ""
 }
 
-var rainSaid = pattern(`({n} ?(?:mm|millimet(?:re|er)s?|mils?|inch(?:es)?|in|"))`)
+var (
+	rainSaid    = pattern(`({n} ?(?:mm|millimet(?:re|er)s?|mils?|inch(?:es)?|in|"))`)
+	millimetres = pattern(`millimet(?:re|er)s?|mils?`)
+	inches      = pattern(`inch(?:es)?|"`)
+)
 
 func fillRain(s sentence, _ Known) (map[string]string, bool) {
-	rain := first(s.text, rainSaid)
-	rain = pattern(`millimet(?:re|er)s?|mils?`).ReplaceAllString(rain, "mm")
-	rain = pattern(`inch(?:es)?|"`).ReplaceAllString(rain, "in")
+	rain := inches.ReplaceAllString(millimetres.ReplaceAllString(first(s.text, rainSaid), "mm"), "in")
 	return map[string]string{"rain": rain}, rain != ""
 }
 
