@@ -24,7 +24,7 @@ var rainDoubt = measure.Range{Low: 0.5, Typical: 1, High: 1.5}
 // waterLines say whether the heap wants water, how much, and what the rain to
 // come would do instead.
 func (d *desk) waterLines(v view, o process.Outlook) []string {
-	odds := fmt.Sprintf("the middle is too dry (under 48 %% water) with a chance of %.0f in 10", o.Now.Dry*10)
+	odds := "the middle is too dry (under 48 % water) with a chance of " + measure.SayOdds(o.Now.Dry)
 	if !o.Now.WantsWater {
 		return []string{"None needed now: " + odds + "."}
 	}

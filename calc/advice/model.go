@@ -28,7 +28,7 @@ var modelRules = []struct {
 			litres := math.Round(c.WaterL.Mid/step) * step
 			return Job{
 				Kind: Water, Title: "Squeeze a handful, and water it if it crumbles: about " + l.say.SayWater(litres), Urgency: Soon, Confidence: likely,
-				Reason: fmt.Sprintf("From the weather and the heat it made, the middle is too dry with a chance of %s.", inTen(c.Dry)),
+				Reason: fmt.Sprintf("From the weather and the heat it made, the middle is too dry with a chance of %s.", measure.SayOdds(c.Dry)),
 				WaterL: litres,
 			}, c.WantsWater && litres > 0 && l.squeeze == "" && l.stage != maturity.Ready
 		},
@@ -40,7 +40,7 @@ var modelRules = []struct {
 		find: func(l look, c process.Condition) (Job, bool) {
 			return Job{
 				Kind: Turn, Title: "Turn it", Urgency: Soon, Confidence: likely, Done: "log turn",
-				Reason: fmt.Sprintf("By now the middle is short of air with a chance of %s.", inTen(c.Airless)),
+				Reason: fmt.Sprintf("By now the middle is short of air with a chance of %s.", measure.SayOdds(c.Airless)),
 			}, c.Airless > 0.5 && l.rested && l.stage != maturity.Ready && l.stage != maturity.Curing
 		},
 	},
@@ -61,6 +61,3 @@ func JobsSeen(s heap.State, m measure.Measures, c process.Condition) []Job {
 	}
 	return best(jobs)
 }
-
-// inTen is a probability as people say it: "7 in 10".
-func inTen(p float64) string { return fmt.Sprintf("%.0f in 10", math.Round(p*10)) }

@@ -163,6 +163,19 @@ var agoSteps = []struct {
 
 const day = 24 * time.Hour
 
+// SayOdds writes a probability as people say it: "7 in 10". None is said to be
+// certain either way: "more than 9 in 10", "less than 1 in 10".
+func SayOdds(p float64) string {
+	switch n := int(math.Round(p * 10)); {
+	case n >= 10:
+		return "more than 9 in 10"
+	case n <= 0:
+		return "less than 1 in 10"
+	default:
+		return strconv.Itoa(n) + " in 10"
+	}
+}
+
 // SayDays writes a span in whole days gone by: "1 day", "12 days".
 func SayDays(d time.Duration) string {
 	if n := int(d / day); n != 1 {

@@ -29,6 +29,15 @@ func TestSay(t *testing.T) {
 	}
 }
 
+func TestSayOdds(t *testing.T) {
+	for p, want := range map[float64]string{
+		0: "less than 1 in 10", 0.04: "less than 1 in 10", 0.06: "1 in 10", 0.72: "7 in 10", 0.94: "9 in 10",
+		0.96: "more than 9 in 10", 1: "more than 9 in 10",
+	} {
+		assert.Equal(t, want, SayOdds(p), "%v", p)
+	}
+}
+
 func TestSayVolume(t *testing.T) {
 	us, imperial := Measures{System: US}, Measures{System: Imperial}
 	tests := []struct {
