@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"heapside/bot/discord"
 	"heapside/bot/terminal"
 	"heapside/calc/heap"
 	"heapside/commands"
@@ -50,6 +51,23 @@ func TestDemoLoadsAtAnyTime(t *testing.T) {
 			}
 			assert.Len(t, people, 4)
 			assert.Less(t, now.Sub(entries[0].At), 48*time.Hour, "the newest entry is fresh")
+		})
+	}
+}
+
+// TestDemoAnswersFitOneMessage holds that what people ask most is answered on
+// the platform whole, without an attachment for what had no room.
+func TestDemoAnswersFitOneMessage(t *testing.T) {
+	a, call := demoAt(t, time.Date(2026, 11, 24, 19, 0, 0, 0, time.UTC))
+	for _, line := range []string{
+		"mix 2 buckets of grass clippings and half a bucket coffee grounds", `mix heap:"Kitchen Bin" from:stock`,
+		`log temp 58 heap:"North Bay" depth:40cm`, "ready", "ready Old Bay", "next", "outlook North Bay", "outlook Kitchen Bin",
+		"history", "history North Bay", "heap list", "heap show North Bay", "stock list", "garden show", "guide", "guide sources", "guide manure",
+	} {
+		t.Run(line, func(t *testing.T) {
+			r := a.Line(t.Context(), call, line)
+			require.Nil(t, r.Err)
+			assert.Len(t, discord.Render(r).Files, len(r.Files))
 		})
 	}
 }

@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"flag"
-	"io"
 	"log/slog"
 	"os"
 	"path/filepath"
@@ -56,16 +55,24 @@ func questions(conversation string) string {
 	return lines.String()
 }
 
+// demoAt is the demo's record as it stands at a time, and the call of its host.
+func demoAt(t *testing.T, now time.Time) (*commands.Assistant, commands.Call) {
+	t.Helper()
+	db, err := storage.Open(t.Context(), filepath.Join(t.TempDir(), "record.db"))
+	require.NoError(t, err)
+	t.Cleanup(func() { require.NoError(t, db.Close()) })
+	assistant := commands.New(db, slog.New(slog.DiscardHandler), commands.Under(demo.Weather{Now: now}))
+	call := commands.Call{
+		Place: heap.Place{Guild: localGuild, Channel: localChannel}, By: terminal.Person(demoHost), Organiser: true, Now: now,
+	}
+	require.NoError(t, demo.Load(t.Context(), assistant, call.Place, now, terminal.Person))
+	return assistant, call
+}
+
 // converse types lines into the demo's chat at a fixed time.
 func converse(t *testing.T, now time.Time, lines string) string {
 	t.Helper()
-	db, err := storage.Open(context.Background(), filepath.Join(t.TempDir(), "record.db"))
-	require.NoError(t, err)
-	defer func() { require.NoError(t, db.Close()) }()
-	assistant := commands.New(db, slog.New(slog.NewTextHandler(io.Discard, nil)), commands.Under(demo.Weather{Now: now}))
-	call := commands.Call{Place: heap.Place{Guild: localGuild, Channel: localChannel}, By: terminal.Person(demoHost), Organiser: true}
-	require.NoError(t, demo.Load(context.Background(), assistant, call.Place, now, terminal.Person))
-
+	assistant, call := demoAt(t, now)
 	var out strings.Builder
 	chat := &terminal.Chat{
 		Assistant: assistant, Call: call, Now: func() time.Time { return now },
