@@ -5,8 +5,8 @@ import (
 	"strings"
 )
 
-// A phrase of up to four words ("quarter of a") is looked up at once.
-const maxPhrase = 5
+// maxPhrase is how many words are looked up at once ("three quarters of a").
+const maxPhrase = 4
 
 var (
 	couple  = Exact(2)

@@ -60,7 +60,7 @@ var trueUnits = []trueUnit{
 	{"imperial_bushel", Volume, 8 * imperialGallonL, "imperial bushel", "imperial bushels", fromImpGallon, nil},
 	{"kg", Mass, 1, "kg", "kg", fromSI, []string{"kgs", "kilo", "kilos", "kilogram", "kilograms", "kilogramme", "kilogrammes"}},
 	{"g", Mass, 0.001, "g", "g", fromSI, []string{"gm", "gms", "gr", "gram", "grams", "gramme", "grammes"}},
-	{"t", Mass, 1000, "tonne", "tonnes", fromSI, []string{"t", "metric ton", "metric tons"}},
+	{"t", Mass, 1000, "tonne", "tonnes", fromSI, []string{"metric ton", "metric tons"}},
 	{"lb", Mass, poundKg, "lb", "lb", fromAgreement, []string{"lbs", "pound", "pounds"}},
 	{"oz", Mass, poundKg / 16, "oz", "oz", fromAgreement, []string{"ounce", "ounces", "ozs"}},
 	{"stone", Mass, 14 * poundKg, "stone", "stone", fromAgreement, []string{"stones"}},
