@@ -25,7 +25,7 @@ func (a *Assistant) ask(ctx context.Context, call *Call) (Reply, error) {
 		return Reply{}, err
 	}
 	said := d.arg("words")
-	known := Known{Heaps: a.heapNames(ctx, call.Place), Measures: d.m, Table: d.table}
+	known := vocabulary{Heaps: a.heapNames(ctx, call.Place), Measures: d.m, Table: d.table}
 	path, args, ok := route(said, known)
 	command, exists := a.byPath[path]
 	if !ok || !exists {
@@ -67,7 +67,7 @@ func (d *desk) strangeHeap(command Command, args map[string]string) error {
 	return nil
 }
 
-func notUnderstood(said string, known Known) error {
+func notUnderstood(said string, known vocabulary) error {
 	return fault.New(fault.NotUnderstood, "I did not understand “%s”, and wrote nothing down. One thing at a time, please, for example: %s.",
 		quote(said), strings.Join(quoted(nearest(said, known, 3)), ", "))
 }

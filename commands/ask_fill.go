@@ -18,7 +18,7 @@ var (
 // fillMix takes the amounts that arrived, where the additions may come from and
 // the aim. Without an amount, a material alone will do: the command then asks
 // how much there is.
-func fillMix(s sentence, k Known) (map[string]string, bool) {
+func fillMix(s sentence, k vocabulary) (map[string]string, bool) {
 	args := map[string]string{}
 	text := s.text
 	if fromStock.MatchString(text) {
@@ -60,7 +60,7 @@ var (
 
 // topicOf is the material that a question without amounts is about: what the
 // last word that can lead to one leads to.
-func topicOf(text string, k Known) (string, bool) {
+func topicOf(text string, k vocabulary) (string, bool) {
 	words := strings.Fields(text)
 	for i := len(words) - 2; i >= 0; i-- {
 		if !slices.Contains(beforeTopic, words[i]) {
@@ -80,7 +80,7 @@ func dropWords(text string) string { return tailWords.ReplaceAllString(text, "")
 
 var airSaid = pattern(`(?:\b(?:air|outside|outdoors|ambient)\b(?: temperature| temp)?(?: is| at| of| now| being| about)* ({n})|({n}) ?(?:°|degrees?|deg)?(?: ?[cf]\b)? (?:outside|outdoors|out|in the air|ambient|air))`)
 
-func fillReady(s sentence, _ Known) (map[string]string, bool) {
+func fillReady(s sentence, _ vocabulary) (map[string]string, bool) {
 	return map[string]string{"air": first(s.text, airSaid)}, true
 }
 
@@ -94,7 +94,7 @@ var (
 	csvSaid = pattern(`\b(?:csv|spreadsheet|download|export)\b`)
 )
 
-func fillHistory(s sentence, _ Known) (map[string]string, bool) {
+func fillHistory(s sentence, _ vocabulary) (map[string]string, bool) {
 	args := map[string]string{"days": daysIn(s)}
 	if csvSaid.MatchString(s.text) {
 		args["csv"] = "yes"
@@ -113,7 +113,7 @@ func daysIn(s sentence) string {
 
 var entrySaid = pattern(`\b(?:entry|number|no|undo|#)(?: number| no| entry)? ?(\d{1,9}(?:-\d{1,9})?)\b`)
 
-func fillUndo(s sentence, _ Known) (map[string]string, bool) {
+func fillUndo(s sentence, _ vocabulary) (map[string]string, bool) {
 	return map[string]string{"entry": first(s.text, entrySaid)}, true
 }
 
@@ -130,7 +130,7 @@ var (
 )
 
 // fillHeapStart keeps the name as it was written.
-func fillHeapStart(s sentence, _ Known) (map[string]string, bool) {
+func fillHeapStart(s sentence, _ vocabulary) (map[string]string, bool) {
 	m := nameSaid.FindStringSubmatch(s.raw)
 	if m == nil {
 		return nil, false
@@ -144,7 +144,7 @@ func fillHeapStart(s sentence, _ Known) (map[string]string, bool) {
 
 var yieldSaid = pattern(`\b(?:got|gave|yield\w*|made|of|with|,|:)(?: us| about| around)* ((?:\d+(?:[.,]\d+)?|half a|a|one|two|three|four|five|six|seven|eight|nine|ten|twelve|a dozen|twenty) (?:\w+ ?){1,2})`)
 
-func fillHeapFinish(s sentence, k Known) (map[string]string, bool) {
+func fillHeapFinish(s sentence, k vocabulary) (map[string]string, bool) {
 	if len(s.heaps) != 1 {
 		return nil, false
 	}
@@ -161,15 +161,15 @@ func fillHeapFinish(s sentence, k Known) (map[string]string, bool) {
 }
 
 // fillWhole hands the sentence on as it is.
-func fillWhole(option string) func(sentence, Known) (map[string]string, bool) {
-	return func(s sentence, _ Known) (map[string]string, bool) {
+func fillWhole(option string) func(sentence, vocabulary) (map[string]string, bool) {
+	return func(s sentence, _ vocabulary) (map[string]string, bool) {
 		return map[string]string{option: glue(s.text)}, true
 	}
 }
 
 var weighedFirst = pattern(`^i weighed (?:it )?(?:,|:)? ?`)
 
-func fillWeigh(s sentence, _ Known) (map[string]string, bool) {
+func fillWeigh(s sentence, _ vocabulary) (map[string]string, bool) {
 	return map[string]string{"what": glue(weighedFirst.ReplaceAllString(s.text, ""))}, true
 }
 
@@ -180,7 +180,7 @@ var (
 )
 
 // fillUnits keeps the group's system where only the thermometer was named.
-func fillUnits(s sentence, k Known) (map[string]string, bool) {
+func fillUnits(s sentence, k vocabulary) (map[string]string, bool) {
 	args := map[string]string{"system": meant(s.text, systems)}
 	switch {
 	case fahrenheit.MatchString(s.text):
@@ -199,7 +199,7 @@ func fillUnits(s sentence, k Known) (map[string]string, bool) {
 
 var goneSaid = pattern(`(?:\b(?:out of|run out of|no more|used up all the|used up the|used all the|have no|no))\b (?:the |our |any |more )?([^.,;!?]+)`)
 
-func fillStock(s sentence, k Known) (map[string]string, bool) {
+func fillStock(s sentence, k vocabulary) (map[string]string, bool) {
 	if gone := first(s.text, goneSaid); gone != "" {
 		words, ok := materials(strings.TrimSuffix(strings.TrimSuffix(gone, " now"), " left"), k)
 		if !ok || strings.Contains(words, ",") {

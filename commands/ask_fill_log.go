@@ -16,7 +16,7 @@ var (
 
 // fillTurn keeps who turned it, when it was another, and what is added after
 // a comma.
-func fillTurn(s sentence, _ Known) (map[string]string, bool) {
+func fillTurn(s sentence, _ vocabulary) (map[string]string, bool) {
 	note := ""
 	if who := first(s.text, turner); who != "" && !slices.Contains(nobodys, who) {
 		note = "by " + capital(who)
@@ -41,7 +41,7 @@ var spots = map[string]string{"centre": "middle", "center": "middle", "core": "m
 
 // fillTemp reads one reading with its depth and spot. A difference ("5 degrees
 // colder") and a span are no reading.
-func fillTemp(s sentence, _ Known) (map[string]string, bool) {
+func fillTemp(s sentence, _ vocabulary) (map[string]string, bool) {
 	text := s.text
 	if change.MatchString(text) {
 		return nil, false
@@ -102,7 +102,7 @@ var onlyWater = pattern(`\bof (?:rain ?|pond ?|tap ?)?water\b`)
 // joined are the ways to put two lists on at once.
 var joined = strings.NewReplacer(" in with ", " and ", " along with ", " and ", " together with ", " and ")
 
-func fillAdd(s sentence, k Known) (map[string]string, bool) {
+func fillAdd(s sentence, k vocabulary) (map[string]string, bool) {
 	words := strings.Fields(joined.Replace(s.text))
 	what, next, ok := nextItems(words, 0, k)
 	if _, _, more := nextItems(words, next, k); more {
@@ -123,7 +123,7 @@ var waterAmounts = []phrase{
 	pattern(`^{much}\b.*\bwater`),
 }
 
-func fillWater(s sentence, k Known) (map[string]string, bool) {
+func fillWater(s sentence, k vocabulary) (map[string]string, bool) {
 	if what, ok := allItems(s.text, k); ok && otherThanWater(what) {
 		return nil, false // material went on as well
 	}
@@ -150,7 +150,7 @@ var (
 	}
 )
 
-func fillCover(s sentence, _ Known) (map[string]string, bool) {
+func fillCover(s sentence, _ vocabulary) (map[string]string, bool) {
 	if coverOff.MatchString(s.text) && !coverOn.MatchString(s.text) {
 		return map[string]string{"with": "off"}, true
 	}
@@ -159,7 +159,7 @@ func fillCover(s sentence, _ Known) (map[string]string, bool) {
 
 var heightSaid = pattern(`({len})`)
 
-func fillHeight(s sentence, _ Known) (map[string]string, bool) {
+func fillHeight(s sentence, _ vocabulary) (map[string]string, bool) {
 	height := strings.ReplaceAll(first(s.text, heightSaid), "\"", " in")
 	return map[string]string{"height": height}, height != ""
 }
@@ -170,7 +170,7 @@ var (
 	inches      = pattern(`inch(?:es)?|"`)
 )
 
-func fillRain(s sentence, _ Known) (map[string]string, bool) {
+func fillRain(s sentence, _ vocabulary) (map[string]string, bool) {
 	rain := inches.ReplaceAllString(millimetres.ReplaceAllString(first(s.text, rainSaid), "mm"), "in")
 	return map[string]string{"rain": rain}, rain != ""
 }
@@ -208,7 +208,7 @@ func meant(text string, wordings []wording) string {
 	return ""
 }
 
-func fillFeel(s sentence, _ Known) (map[string]string, bool) {
+func fillFeel(s sentence, _ vocabulary) (map[string]string, bool) {
 	squeeze := meant(s.text, squeezes)
 	return map[string]string{"squeeze": squeeze}, squeeze != ""
 }
@@ -216,7 +216,7 @@ func fillFeel(s sentence, _ Known) (map[string]string, bool) {
 // elsewhere is what smells and is no heap.
 var elsewhere = pattern(`\b(?:my|his|her|your|i|we|you|he|she|they|shed|hands?|kitchen|house|gloves|clothes|caddy|neighbou?rs?)(?: \w+)? (?:smells?|stinks?|reeks|whiffs|smelt|smelled|stank)\b`)
 
-func fillSmell(s sentence, _ Known) (map[string]string, bool) {
+func fillSmell(s sentence, _ vocabulary) (map[string]string, bool) {
 	smell := meant(s.text, smells)
 	return map[string]string{"smell": smell}, smell != "" && !elsewhere.MatchString(s.text)
 }
@@ -231,7 +231,7 @@ var (
 	testRemarks = pattern(`\b(?:passed|failed|fine|ok|okay|good|bad)\b ?[,;:-] (.+)`)
 )
 
-func fillTest(s sentence, _ Known) (map[string]string, bool) {
+func fillTest(s sentence, _ vocabulary) (map[string]string, bool) {
 	result := ""
 	switch {
 	case testFailed.MatchString(s.text):
@@ -250,7 +250,7 @@ func fillTest(s sentence, _ Known) (map[string]string, bool) {
 var noteSaid = pattern(`(?i)^(?:.*?\b(?:note to self|make a note|take a note|a note|notes?|for the record|log|record|write down|jot down|put down|save)\b)(?: that| of| about| down| saying)*(?: ?[:,-])?(?: that)? ?(.+)$`)
 
 // fillNote keeps the words as they were written.
-func fillNote(s sentence, _ Known) (map[string]string, bool) {
+func fillNote(s sentence, _ vocabulary) (map[string]string, bool) {
 	m := noteSaid.FindStringSubmatch(s.raw)
 	if m == nil {
 		return nil, false
@@ -261,7 +261,7 @@ func fillNote(s sentence, _ Known) (map[string]string, bool) {
 
 var shareSaid = pattern(`\b(half|all|everything|a third|two thirds|a quarter|three quarters|most|\d+ ?%)(?: of)?(?: |$)`)
 
-func fillMove(s sentence, _ Known) (map[string]string, bool) {
+func fillMove(s sentence, _ vocabulary) (map[string]string, bool) {
 	if len(s.heaps) != 2 {
 		return nil, false
 	}

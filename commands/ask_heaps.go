@@ -28,7 +28,7 @@ type heapMention struct {
 // name is matched with small slips, run together, or by one of its words that
 // no other heap shares. A heap noun with a name nobody knows is kept as said,
 // so that it is never taken for the one heap there is.
-func findHeaps(words []string, k Known) ([]string, []string) {
+func findHeaps(words []string, k vocabulary) ([]string, []string) {
 	var out, names []string
 	for i := 0; i < len(words); {
 		m, ok := heapAt(words, i, k)
@@ -46,7 +46,7 @@ func findHeaps(words []string, k Known) ([]string, []string) {
 	return out, names
 }
 
-func heapAt(words []string, i int, k Known) (heapMention, bool) {
+func heapAt(words []string, i int, k vocabulary) (heapMention, bool) {
 	start := i
 	if slices.Contains([]string{"the", "our", "my", "this", "that"}, words[i]) && i+1 < len(words) {
 		i++
@@ -61,7 +61,7 @@ func heapAt(words []string, i int, k Known) (heapMention, bool) {
 	return someHeap(words, start, i)
 }
 
-func knownHeap(words []string, i int, k Known) (heapMention, bool) {
+func knownHeap(words []string, i int, k vocabulary) (heapMention, bool) {
 	best := heapMention{to: i}
 	for _, name := range k.Heaps {
 		if n := wholeName(words[i:], nameWords(name)); n > best.to-i {
@@ -145,7 +145,7 @@ func ownWord(part, name string, heaps []string) bool {
 
 // standsAlone reports whether one word of a name can be trusted to mean the
 // heap: it is no material or common word, and stands where a heap would.
-func standsAlone(words []string, i int, part string, k Known) bool {
+func standsAlone(words []string, i int, part string, k vocabulary) bool {
 	if isMaterial(part, k) || slices.Contains(strangers, part) {
 		return false
 	}

@@ -10,9 +10,9 @@ import (
 	"heapside/calc/measure"
 )
 
-// Known is what a channel has: the names of its heaps, how it measures, and
-// the materials it knows.
-type Known struct {
+// vocabulary is what a channel has: the names of its heaps, how it measures, and
+// the materials known there.
+type vocabulary struct {
 	Heaps    []string
 	Measures measure.Measures
 	Table    *feedstock.Table
@@ -28,7 +28,7 @@ type intent struct {
 	heap    bool // has the option heap
 	when    bool // has the option when
 	cues    []cue
-	fill    func(s sentence, k Known) (map[string]string, bool) // nil: no further arguments
+	fill    func(s sentence, k vocabulary) (map[string]string, bool) // nil: no further arguments
 	example string
 }
 
@@ -59,7 +59,7 @@ type candidate struct {
 // for; false when no rule is sure enough. It never makes a question into a
 // change of the record. At equal scores a question goes before a change, and
 // two changes that are equally likely are none.
-func route(said string, k Known) (path string, args map[string]string, ok bool) {
+func route(said string, k vocabulary) (path string, args map[string]string, ok bool) {
 	if k.Table == nil {
 		k.Table = feedstock.Default()
 	}
@@ -83,7 +83,7 @@ var takenOut = regexp.MustCompile(`(?i)\b(?:took|taken|dug|sieved|removed|carrie
 
 // bareList takes a sentence that is nothing but amounts of materials as a
 // question about them: whoever types what arrived wants to know what to add.
-func bareList(said string, k Known) (path string, args map[string]string, ok bool) {
+func bareList(said string, k vocabulary) (path string, args map[string]string, ok bool) {
 	items, err := k.Measures.ParseItems(said)
 	if err != nil || len(said) > longestValue || takenOut.MatchString(said) {
 		return "", nil, false
@@ -99,7 +99,7 @@ func bareList(said string, k Known) (path string, args map[string]string, ok boo
 
 // candidates are the fitting intents, best first: by score, then questions,
 // then in the order of the table.
-func candidates(s sentence, k Known) []candidate {
+func candidates(s sentence, k vocabulary) []candidate {
 	var found []candidate
 	for i := range intents {
 		in := &intents[i]
@@ -125,7 +125,7 @@ func candidates(s sentence, k Known) []candidate {
 	return found
 }
 
-func (in *intent) fit(s sentence, k Known) (candidate, bool) {
+func (in *intent) fit(s sentence, k vocabulary) (candidate, bool) {
 	c := candidate{intent: in}
 	for _, cue := range in.cues {
 		if cue.score > c.score && cue.pattern.MatchString(s.text) {
@@ -177,7 +177,7 @@ func (in *intent) place(c *candidate, s sentence) bool {
 
 // nearest lists up to n examples of the rules that share most words with the
 // sentence; the plainest ones when none does.
-func nearest(said string, k Known, n int) []string {
+func nearest(said string, k vocabulary, n int) []string {
 	type near struct {
 		example string
 		shared  int

@@ -29,7 +29,7 @@ type sentence struct {
 }
 
 // readSentence makes a sentence; false when there is nothing to read.
-func readSentence(said string, k Known) (sentence, bool) {
+func readSentence(said string, k vocabulary) (sentence, bool) {
 	s := sentence{raw: tidy(said)}
 	if s.raw == "" || utf8.RuneCountInString(s.raw) > longestSentence {
 		return s, false
@@ -133,7 +133,7 @@ var cueWords = strings.Fields(`
 
 // mend corrects a slip of one letter in a cue word. Words that are a unit, a
 // material or part of a heap's name are what they are.
-func mend(words []string, k Known) []string {
+func mend(words []string, k vocabulary) []string {
 	for i, w := range words {
 		if len(w) < 5 || isName(w, k) {
 			continue
@@ -161,7 +161,7 @@ func nearestCue(w string) (string, bool) {
 	return found, found != ""
 }
 
-func isName(w string, k Known) bool {
+func isName(w string, k vocabulary) bool {
 	if _, unit := k.Measures.Unit(w); unit {
 		return true
 	}

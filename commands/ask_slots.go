@@ -89,7 +89,7 @@ var fillWords = strings.Fields(`of a an and the half or to x × more another who
 
 // amountAt is the index after the unit when words[i:] begin with an amount,
 // else 0.
-func amountAt(words []string, i int, k Known) int {
+func amountAt(words []string, i int, k vocabulary) int {
 	if !isCount(words[i]) {
 		return 0
 	}
@@ -115,7 +115,7 @@ func isCount(w string) bool {
 	return slices.Contains(numberWords, w) || strings.IndexAny(w, "0123456789½¼¾⅓⅔") == 0
 }
 
-func isAmountUnit(w string, k Known) bool {
+func isAmountUnit(w string, k vocabulary) bool {
 	_, ok := k.Measures.Unit(w)
 	return ok
 }
@@ -128,13 +128,13 @@ var stopWords = strings.Fields(`what how which who when where why should can cou
 var places = strings.Fields("to in on onto into for at with over under")
 
 // items finds the first list of amounts in a text, as ParseItems reads it.
-func items(text string, k Known) (string, bool) {
+func items(text string, k vocabulary) (string, bool) {
 	said, _, ok := nextItems(strings.Fields(text), 0, k)
 	return said, ok
 }
 
 // allItems joins every list of amounts in a text.
-func allItems(text string, k Known) (string, bool) {
+func allItems(text string, k vocabulary) (string, bool) {
 	words := strings.Fields(text)
 	var lists []string
 	for at := 0; at < len(words); {
@@ -149,7 +149,7 @@ func allItems(text string, k Known) (string, bool) {
 }
 
 // nextItems finds a list of amounts in words[from:] and the index after it.
-func nextItems(words []string, from int, k Known) (said string, next int, ok bool) {
+func nextItems(words []string, from int, k vocabulary) (said string, next int, ok bool) {
 	for i := from; i < len(words); i++ {
 		end := amountAt(words, i, k)
 		if end == 0 {
@@ -189,7 +189,7 @@ func endsItems(words []string, i int) bool {
 
 // materials lists the words of a text, split at commas, "and" and "or", that
 // the table knows; false when one of them is not known.
-func materials(text string, k Known) (string, bool) {
+func materials(text string, k vocabulary) (string, bool) {
 	var known []string
 	for _, part := range splitNames(glue(text)) {
 		part = strings.TrimSpace(part)
@@ -209,7 +209,7 @@ func materials(text string, k Known) (string, bool) {
 
 // isMaterial reports whether the table knows the words, or knows that they
 // could be one of a few things.
-func isMaterial(words string, k Known) bool {
+func isMaterial(words string, k vocabulary) bool {
 	switch k.Table.Find(words).Outcome {
 	case feedstock.Found, feedstock.Ambiguous:
 		return true
@@ -219,7 +219,7 @@ func isMaterial(words string, k Known) bool {
 	return false
 }
 
-func isRefused(words string, k Known) bool {
+func isRefused(words string, k vocabulary) bool {
 	return k.Table.Find(words).Outcome == feedstock.Banned
 }
 

@@ -15,10 +15,10 @@ import (
 )
 
 // millrace is what the invented garden of the tests has.
-var millrace = Known{Heaps: []string{"North Bay", "Old Bay", "Shed Tumbler"}, Table: feedstock.Default()}
+var millrace = vocabulary{Heaps: []string{"North Bay", "Old Bay", "Shed Tumbler"}, Table: feedstock.Default()}
 
 // spoken is the typed line for what a sentence was understood as, "?" for nothing.
-func spoken(a *Assistant, said string, k Known) string {
+func spoken(a *Assistant, said string, k vocabulary) string {
 	path, args, ok := route(said, k)
 	if !ok {
 		return "?"
@@ -120,7 +120,7 @@ func TestEveryExampleIsUnderstoodAsItsRule(t *testing.T) {
 }
 
 func TestAnUnknownHeapIsNeverTakenForAnother(t *testing.T) {
-	one := Known{Heaps: []string{"North Bay"}, Table: feedstock.Default()}
+	one := vocabulary{Heaps: []string{"North Bay"}, Table: feedstock.Default()}
 	for said, heap := range map[string]string{
 		"I turned the south bay":                  "south bay",
 		"58 degrees in the orchard heap":          "orchard heap",
@@ -138,7 +138,7 @@ func TestAnUnknownHeapIsNeverTakenForAnother(t *testing.T) {
 }
 
 func TestAHeapNamedAfterAMaterialIsNotFoundInAList(t *testing.T) {
-	k := Known{Heaps: []string{"Leaf Bay", "Grass Corner"}, Table: feedstock.Default()}
+	k := vocabulary{Heaps: []string{"Leaf Bay", "Grass Corner"}, Table: feedstock.Default()}
 	_, args, ok := route("added 2 buckets of grass to leaf bay", k)
 	require.True(t, ok)
 	assert.Equal(t, map[string]string{"what": "2 buckets of grass", "heap": "Leaf Bay"}, args)
@@ -240,7 +240,7 @@ func TestTheSameWordsAskedAreNeverLogged(t *testing.T) {
 }
 
 func TestAHeapThatIsCalledBay(t *testing.T) {
-	bay := Known{Heaps: []string{"Bay", "Old Bay"}, Table: feedstock.Default()}
+	bay := vocabulary{Heaps: []string{"Bay", "Old Bay"}, Table: feedstock.Default()}
 	a := New(nil, nil)
 	for said, want := range map[string]string{
 		"when was bay last turned": "history Bay",

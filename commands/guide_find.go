@@ -8,7 +8,7 @@ import (
 )
 
 // fillGuide finds the page, refusal or material that a question is about.
-func fillGuide(s sentence, k Known) (map[string]string, bool) {
+func fillGuide(s sentence, k vocabulary) (map[string]string, bool) {
 	if p, ok := pageAsked(s.text); ok {
 		return map[string]string{"topic": p.topic}, true
 	}
