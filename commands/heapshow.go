@@ -85,6 +85,9 @@ func (d *desk) heapShow() (Reply, error) {
 		Body:     []Block{{Lines: d.heapLines(s)}},
 		Values:   stateValues(s, stage),
 	}
+	if s.VolumeL > 0 {
+		r.Basis = []string{"volume: " + heap.ShrinkSource}
+	}
 	if job, ok := d.pressing(s); ok && h.Finished.IsZero() {
 		r.Body = append(r.Body, Block{Title: "Next", Lines: []string{job.Title + ". " + job.Reason}})
 	}

@@ -6,9 +6,9 @@ import (
 	"time"
 )
 
-// ShrinkSource names who published the volumes that VolumeL rests on when no
-// height was measured.
-const ShrinkSource = "Public Lab 2016 heap notes, City of Ramsey, Embrapa Agrobiologia"
+// ShrinkSource names who published the shrinking that VolumeL counts from what
+// was put in, or since the height was measured.
+const ShrinkSource = "Public Lab 2016 heap notes, City of Ramsey, Embrapa Agrobiologia; between them and after 90 days own choice"
 
 // shrink is the share of the loose volume that is left after some days.
 // Materials differ widely (published losses run from 30 to 80 %): this is a
