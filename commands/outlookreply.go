@@ -13,7 +13,7 @@ import (
 // plans by.
 var (
 	headlineDays = []int{3, 7}
-	tableDays    = []int{1, 2, 3, 5, 7, 10, 14}
+	tableDays    = []int{1, 3, 7, 14}
 )
 
 func (d *desk) outlookReply(v view, o process.Outlook, tally process.Tally) Reply {
