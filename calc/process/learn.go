@@ -33,6 +33,7 @@ type Track struct {
 type stage struct {
 	hour    int64
 	digest  uint64
+	told    int64 // hours up to here whose weather was known when they were learned
 	members []member
 	weight  []float64
 	past    []Mark
@@ -74,9 +75,15 @@ func (t *Track) Knows(rec Record, now time.Time) bool {
 }
 
 func (t *Track) fits(s *story) bool {
-	return t.base.members != nil && t.base.hour >= s.start && t.base.hour <= baseHour(s) &&
-		t.base.digest == s.digest(t.base.hour)
+	b := &t.base
+	return b.members != nil && b.hour >= s.start && b.hour <= baseHour(s) && b.digest == s.digest(b.hour) &&
+		s.told(s.start, b.hour)-b.told <= toldLateH
 }
+
+// toldLateH is how many hours may become known after they were learned on the
+// climate before the heap is learned anew (own choice: what a service that was
+// down for an evening leaves behind).
+const toldLateH = 12
 
 // seed makes the members of one heap differ from those of another.
 func (s *story) seed() uint64 {
@@ -145,7 +152,7 @@ func (t *Track) follow(s *story) {
 	if to := baseHour(s); to > t.base.hour {
 		w.run(t.base.hour, to)
 		if len(c.members) == Members {
-			t.base = stage{hour: to, digest: s.digest(to), members: slices.Clone(c.members), weight: slices.Clone(c.weight), past: slices.Clone(w.past)}
+			t.base = stage{hour: to, digest: s.digest(to), told: t.base.told + s.told(t.base.hour, to), members: slices.Clone(c.members), weight: slices.Clone(c.weight), past: slices.Clone(w.past)}
 		}
 	}
 	w.run(max(t.base.hour, baseHour(s)), s.now)

@@ -10,10 +10,10 @@ import (
 
 // snapshotVersion changes with what a snapshot holds or how members are made:
 // one of another version is no use and its heap is learned anew.
-const snapshotVersion = 4
+const snapshotVersion = 5
 
 const (
-	snapshotHead   = 1 + 8 + 8
+	snapshotHead   = 1 + 8 + 8 + 4
 	snapshotMember = 4 * (Learned + stateValues + 1)
 	snapshotMark   = 4 * (1 + 3)
 	snapshotFull   = snapshotHead + Members*snapshotMember
@@ -32,6 +32,7 @@ func (t *Track) MarshalBinary() ([]byte, error) {
 	b = append(b, snapshotVersion)
 	b = binary.LittleEndian.AppendUint64(b, uint64(t.base.hour))
 	b = binary.LittleEndian.AppendUint64(b, t.base.digest)
+	b = binary.LittleEndian.AppendUint32(b, uint32(t.base.told))
 	if len(t.base.members) != Members {
 		return sealed(b), nil
 	}
@@ -71,6 +72,7 @@ func (t *Track) UnmarshalBinary(data []byte) error {
 	base := stage{
 		hour:   int64(binary.LittleEndian.Uint64(body[1:])),
 		digest: binary.LittleEndian.Uint64(body[9:]),
+		told:   int64(binary.LittleEndian.Uint32(body[17:])),
 	}
 	if singles := reader(body[snapshotHead:]); len(singles) > 0 {
 		base.members, base.weight = make([]member, Members), make([]float64, Members)

@@ -211,7 +211,7 @@ func (s *story) material(added heap.Added) Material {
 func (s *story) digest(upTo int64) uint64 {
 	d := fnv.New64a()
 	put := func(text string) { _, _ = d.Write([]byte(text + "\x00")) }
-	put(fmt.Sprint(s.first))
+	put(fmt.Sprint(s.first, s.record.Climate))
 	last := int64(math.MinInt64)
 	for _, e := range s.entries {
 		at := hourOf(e.At)
@@ -233,4 +233,16 @@ func (s *story) digest(upTo int64) uint64 {
 		}
 	}
 	return d.Sum64()
+}
+
+// told counts the hours from one to another whose weather is known.
+func (s *story) told(from, to int64) int64 {
+	k := sky{weather: s.record.Weather}
+	n := int64(0)
+	for hour := from; hour < to; hour++ {
+		if _, ok := k.told(hour); ok {
+			n++
+		}
+	}
+	return n
 }

@@ -125,6 +125,57 @@ func TestSameRecordSameAnswer(t *testing.T) {
 	assert.Equal(t, a.now, learned(t, shuffled, after(12)).now, "the order of the list says nothing")
 }
 
+// TestWeatherKnownLateIsLearned: a place set late, and weather told late, give
+// the answer of a record that had them from the start.
+func TestWeatherKnownLateIsLearned(t *testing.T) {
+	slow(t)
+	full := bay()
+	want := learned(t, full, after(13))
+	for _, tt := range []struct {
+		name   string
+		before func(*Record)
+	}{
+		{"no weather before", func(r *Record) { r.Weather = nil }},
+		{"no place before", func(r *Record) { r.Climate = Climate{} }},
+		{"two days missing before", func(r *Record) {
+			r.Weather = gap{full.Weather, after(4), after(6)}
+		}},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			rec := full
+			tt.before(&rec)
+			track := learned(t, rec, after(12))
+			require.NoError(t, track.Advance(full, after(13)))
+			assert.Equal(t, want.now, track.now)
+		})
+	}
+	t.Run("an evening told late changes little and is let be", func(t *testing.T) {
+		rec := full
+		rec.Weather = gap{full.Weather, after(4), after(4.3)}
+		track := learned(t, rec, after(12))
+		assert.True(t, track.Knows(full, after(13)))
+	})
+	t.Run("a service that is down now takes nothing back", func(t *testing.T) {
+		track := learned(t, full, after(12))
+		rec := full
+		rec.Weather = nil
+		assert.True(t, track.Knows(rec, after(13)))
+	})
+}
+
+// gap is weather that nobody told from one moment to another.
+type gap struct {
+	Weather
+	from, to time.Time
+}
+
+func (g gap) Hour(t time.Time) (Hour, bool) {
+	if !t.Before(g.from) && t.Before(g.to) {
+		return Hour{}, false
+	}
+	return g.Weather.Hour(t)
+}
+
 func TestGoingOnGivesWhatStartingOverGives(t *testing.T) {
 	track := learned(t, bay(), after(0.5))
 	for _, days := range []float64{1, 2.4, 5, 5.01, 9, 12.3, 15} {
@@ -242,7 +293,7 @@ func TestLearnBearsBadRecords(t *testing.T) {
 		{"a height", func(_ *Record, d *diary) { d.at(11, heap.Height{Cm: 45}) }, 6},
 		{"an unknown material", func(_ *Record, d *diary) { d.at(1, heap.Added{Material: "moon dust", VolumeL: 10, MassKg: 3}) }, 10},
 		{"no weather", func(r *Record, _ *diary) { r.Weather = nil }, 10},
-		{"weather with a gap", func(r *Record, _ *diary) { r.Weather = gap{r.Weather} }, 10},
+		{"weather with a gap", func(r *Record, _ *diary) { r.Weather = gap{r.Weather, after(5), after(9)} }, 10},
 		{"weather that is no number", func(r *Record, _ *diary) { r.Weather = broken{} }, 10},
 		{"no place", func(r *Record, _ *diary) { r.Weather, r.Climate = nil, Climate{} }, 12},
 		{"the pole", func(r *Record, _ *diary) { r.Climate = Climate{Located: true, Lat: 90} }, 0},
@@ -263,16 +314,6 @@ func TestLearnBearsBadRecords(t *testing.T) {
 			sound(t, got)
 		})
 	}
-}
-
-// gap knows nothing of four days.
-type gap struct{ Weather }
-
-func (g gap) Hour(t time.Time) (Hour, bool) {
-	if t.After(after(5)) && t.Before(after(9)) {
-		return Hour{}, false
-	}
-	return g.Weather.Hour(t)
 }
 
 // broken says that it knows and does not.
