@@ -26,11 +26,15 @@ var modelRules = []struct {
 		find: func(l look, c process.Condition) (Job, bool) {
 			step := l.say.WaterStep(c.WaterL.Mid)
 			litres := math.Round(c.WaterL.Mid/step) * step
-			return Job{
+			j := Job{
 				Kind: Water, Title: "Squeeze a handful, and water it if it crumbles: about " + l.say.SayWater(litres), Urgency: Soon, Confidence: likely,
 				Reason: fmt.Sprintf("From the weather and the heat it made, the middle is too dry with a chance of %s.", measure.SayOdds(c.Dry)),
 				WaterL: litres,
-			}, c.WantsWater && litres > 0 && l.squeeze == "" && l.stage != maturity.Ready
+			}
+			if l.stage == maturity.Curing {
+				j.Urgency = WhenYouCan
+			}
+			return j, c.WantsWater && litres > 0 && l.squeeze == "" && l.stage != maturity.Ready
 		},
 	},
 	{
