@@ -32,7 +32,7 @@ func Layering(inputs []Input, r Recipe, m measure.Measures) []string {
 		out = append(out, "Start on a hand's depth of twigs or stalks if you have them, for air.")
 	}
 	if len(matting) > 0 {
-		out = append(out, fmt.Sprintf("Spread the %s in layers no thicker than a hand, or shake it through the rest: thick layers mat and shut out air.", listed(matting)))
+		out = append(out, fmt.Sprintf("Spread the %s in layers no thicker than a hand, or shaken through the rest: thick layers mat and shut out air.", listed(matting)))
 	}
 	if chop := called(parts, func(f *feedstock.Feedstock) bool { return f.Chop }); len(chop) > 0 {
 		out = append(out, fmt.Sprintf("Chop or tear the %s first, to pieces of %s or less.", listed(chop), m.SayLength(pieceCm)))
