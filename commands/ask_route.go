@@ -69,7 +69,7 @@ func route(said string, k vocabulary) (path string, args map[string]string, ok b
 	}
 	found := candidates(s, k)
 	if len(found) == 0 {
-		return bareList(said, k)
+		return bareList(s.raw, k)
 	}
 	best := found[0]
 	if best.intent.writes && len(found) > 1 && found[1].score == best.score && found[1].intent.path != best.intent.path {
