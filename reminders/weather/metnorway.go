@@ -4,7 +4,6 @@ import (
 	"context"
 	"encoding/json"
 	"fmt"
-	"net/http"
 	"net/url"
 	"time"
 )
@@ -20,31 +19,11 @@ func (metNorway) Credit() Credit {
 	return Credit{MetNorway, "Data from MET Norway, CC BY 4.0, combined and rounded here", "https://api.met.no/"}
 }
 
-// Fetch sends If-Modified-Since with exactly the Last-Modified it was given.
 func (s metNorway) Fetch(ctx context.Context, at Place, since, until time.Time, before *Report) (Report, error) {
-	modified := ""
-	if before != nil {
-		modified = before.LastModified
-	}
-	a, err := s.get(ctx, "/weatherapi/locationforecast/2.0/compact", url.Values{"lat": {at.lat()}, "lon": {at.lon()}}, modified)
-	if err != nil {
-		return Report{}, err
-	}
-	now := s.now()
-	if a.status == http.StatusNotModified {
-		if before == nil {
-			return Report{}, s.garbled("nothing changed, but nothing was known")
-		}
-		r := *before
-		r.FetchedAt, r.Expires = now, a.expires
-		return r, nil
-	}
-	r, err := s.decode(a.body, since, until)
-	if err != nil {
-		return Report{}, err
-	}
-	r.Place, r.FetchedAt, r.Expires, r.LastModified = at, now, a.expires, a.lastModified
-	return r, nil
+	query := url.Values{"lat": {at.lat()}, "lon": {at.lon()}}
+	return s.news(ctx, "/weatherapi/locationforecast/2.0/compact", query, at, before, func(body []byte) (Report, error) {
+		return s.decode(body, since, until)
+	})
 }
 
 // metUnits are the variables read and the units they are documented in.

@@ -5,7 +5,6 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"net/http"
 	"regexp"
 	"slices"
 	"strconv"
@@ -71,29 +70,9 @@ func (s *nws) Fetch(ctx context.Context, at Place, since, until time.Time, befor
 }
 
 func (s *nws) fetch(ctx context.Context, c cell, at Place, since, until time.Time, before *Report) (Report, error) {
-	modified := ""
-	if before != nil {
-		modified = before.LastModified
-	}
-	a, err := s.get(ctx, c.path, nil, modified)
-	if err != nil {
-		return Report{}, err
-	}
-	now := s.now()
-	if a.status == http.StatusNotModified {
-		if before == nil {
-			return Report{}, s.garbled("nothing changed, but nothing was known")
-		}
-		r := *before
-		r.FetchedAt, r.Expires = now, a.expires
-		return r, nil
-	}
-	r, err := s.decode(a.body, since, until)
-	if err != nil {
-		return Report{}, err
-	}
-	r.Place, r.FetchedAt, r.Expires, r.LastModified = at, now, a.expires, a.lastModified
-	return r, nil
+	return s.news(ctx, c.path, nil, at, before, func(body []byte) (Report, error) {
+		return s.decode(body, since, until)
+	})
 }
 
 // cell is the place's cell; fresh when it was looked up just now.

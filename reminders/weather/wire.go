@@ -93,6 +93,34 @@ func (w *wire) get(ctx context.Context, path string, query url.Values, modifiedS
 	return a, err
 }
 
+// news asks for what changed since the report before, which may be nil: it sends
+// If-Modified-Since with exactly the Last-Modified it was given.
+func (w *wire) news(ctx context.Context, path string, query url.Values, at Place, before *Report, decode func(body []byte) (Report, error)) (Report, error) {
+	modified := ""
+	if before != nil {
+		modified = before.LastModified
+	}
+	a, err := w.get(ctx, path, query, modified)
+	if err != nil {
+		return Report{}, err
+	}
+	now := w.now()
+	if a.status == http.StatusNotModified {
+		if before == nil {
+			return Report{}, w.garbled("nothing changed, but nothing was known")
+		}
+		r := *before
+		r.FetchedAt, r.Expires = now, a.expires
+		return r, nil
+	}
+	r, err := decode(a.body)
+	if err != nil {
+		return Report{}, err
+	}
+	r.Place, r.FetchedAt, r.Expires, r.LastModified = at, now, a.expires, a.lastModified
+	return r, nil
+}
+
 func (w *wire) once(ctx context.Context, path string, query url.Values, modifiedSince string) (answer, error) {
 	target := w.base + path
 	if len(query) > 0 {
