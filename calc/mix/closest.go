@@ -56,15 +56,8 @@ func (s *solver) loose(g set, t float64) (plan, bool) {
 		cols[i] = l.column(s.cands[c].one, s.cands[c].effort)
 		p.cols[i], p.caps[i] = &cols[i], s.cands[c].capL/s.base.VolumeL
 	}
-	x, ok := p.solve()
-	if !ok {
-		return plan{}, false
-	}
-	out := plan{set: g}
-	for i := range g.n {
-		out.litres[i] = x[i] * s.base.VolumeL
-	}
-	return out, true
+	out, _, ok := s.solve(&p, g)
+	return out, ok
 }
 
 // leastViolation halves [0, within], which the set can reach at its upper end.

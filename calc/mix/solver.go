@@ -68,16 +68,24 @@ func (s *solver) planAt(g set, k int) (plan, bool) {
 	for i, c := range g.members() {
 		p.cols[i], p.caps[i] = &s.cols[k][c], s.cands[c].capL/s.base.VolumeL
 	}
+	out, effort, ok := s.solve(&p, g)
+	if ok {
+		out.score = s.score(g, out.litres, effort)
+	}
+	return out, ok
+}
+
+// solve is the plan of a set's program, not scored, and its effort.
+func (s *solver) solve(p *program, g set) (out plan, effort float64, ok bool) {
 	x, ok := p.solve()
 	if !ok {
-		return plan{}, false
+		return plan{}, 0, false
 	}
-	out := plan{set: g}
+	out = plan{set: g}
 	for i := range g.n {
 		out.litres[i] = x[i] * s.base.VolumeL
 	}
-	out.score = s.score(g, out.litres, p.effort(x)*s.base.VolumeL)
-	return out, true
+	return out, p.effort(x) * s.base.VolumeL, true
 }
 
 // plan solves one set in the middle of the aim, or else where it can be. It is
