@@ -195,7 +195,7 @@ func run63(name string, rows [][]float64) trialHeap {
 	}
 	dry := litres / 1000.0 * 110
 	d.at(0, heap.Added{Material: "mixture", MassKg: dry / (1 - first[2]/100)})
-	w := Hourly{Start: spring.Truncate(24*time.Hour).AddDate(0, 0, -2)}
+	w := hourly{Start: spring.Truncate(24*time.Hour).AddDate(0, 0, -2)}
 	for h := range 60 * 24 {
 		air := Hour{AirC: airC, RH: 0.6, WindMS: 0.5}
 		if h < 60 {
@@ -247,7 +247,7 @@ func invent(k int, r *rand.Rand) trialHeap {
 	d.at(0, heap.Watered{Litres: litres * 0.03})
 	d.at(14, heap.Turned{})
 	d.at(24, heap.Turned{})
-	w := Hourly{Start: start.Truncate(24*time.Hour).AddDate(0, 0, -2)}
+	w := hourly{Start: start.Truncate(24*time.Hour).AddDate(0, 0, -2)}
 	shift := 0.0
 	for h := range 50 * 24 {
 		if h%24 == 0 {
@@ -299,7 +299,7 @@ func gardens() []trialHeap {
 				d.at(float64(h)/24, heap.Temp{C: c})
 			}
 		}
-		w := Hourly{Start: start.AddDate(0, 0, -2)}
+		w := hourly{Start: start.AddDate(0, 0, -2)}
 		for h := range 40 * 24 {
 			w.Hours = append(w.Hours, Hour{AirC: airC - 5*math.Cos(2*math.Pi*float64(h-3)/24), RH: 0.75, ET0Mm: 0.08, WindMS: 1.5})
 		}

@@ -42,7 +42,7 @@ func radius(m3 float64) float64 { return math.Cbrt(m3 * (3 / (4 * math.Pi))) }
 // airSpace is the free air space of a zone as a share of volume:
 // 1 - rho_dry/rho_s - rho_dry u/1000, u water per dry mass.
 func (z *Zone) airSpace(dry, density float64) float64 {
-	// 1/rho_s = (VS/1.0 + (1-VS)/2.5)/1000, as in SolidsDensity.
+	// 1/rho_s = (VS/1.0 + (1-VS)/2.5)/1000 (Haug 1993; formula seen in public code).
 	solids := (dry - z.Ash*(1-1/2.5)) / 1000
 	return max(0, 1-density*(solids+z.Water/1000)/dry)
 }

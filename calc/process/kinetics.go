@@ -28,10 +28,6 @@ func AirSpaceFactor(fas float64) float64 { return 1 / (math.Exp(-23.675*fas+3.49
 // Haug 1993 has half = 2 vol.-% (formula seen in public code).
 func OxygenFactor(x, half float64) float64 { return x / (x + half) }
 
-// SolidsDensity is kg/m3 of the solids themselves, organic a share of dry mass:
-// 1/Gs = VS/1.0 + (1-VS)/2.5 (Haug 1993; formula seen in public code).
-func SolidsDensity(organic float64) float64 { return 1000 / (organic/1.0 + (1-organic)/2.5) }
-
 // CarbonNitrogenFactor is the rate against the C:N of the mixture, 1 up to 30
 // and falling as its power of 0.8 above (own choice).
 func CarbonNitrogenFactor(cn float64) float64 {

@@ -39,21 +39,10 @@ type stage struct {
 	past    []Mark
 }
 
-// Learn follows a record from the first addition to now. It fails with
-// fault.Missing when nothing is on record as put in.
-func Learn(rec Record, now time.Time) (*Track, error) {
-	s, err := tell(rec, now)
-	if err != nil {
-		return nil, err
-	}
-	t := &Track{base: begin(s)}
-	t.follow(s)
-	return t, nil
-}
-
-// Advance brings a track to now. What it knows already is not computed again
-// unless an entry before its base was taken back or added; then it learns from
-// nothing. The record is the whole of it, as for Learn.
+// Advance brings a track to now, the zero Track from the first addition on. What
+// it knows already is not computed again unless an entry before its base was
+// taken back or added; then it learns from nothing. The record is the whole of
+// it. It fails with fault.Missing when nothing is on record as put in.
 func (t *Track) Advance(rec Record, now time.Time) error {
 	s, err := tell(rec, now)
 	if err != nil {

@@ -13,22 +13,6 @@ type Weather interface {
 	Hour(t time.Time) (Hour, bool)
 }
 
-// Hourly is weather known hour by hour from a start on a full hour.
-type Hourly struct {
-	Start time.Time
-	Hours []Hour
-}
-
-// Hour is the hour that holds t; false before the start and after the end.
-func (w Hourly) Hour(t time.Time) (Hour, bool) {
-	since := t.Sub(w.Start)
-	i := int(since / time.Hour)
-	if since < 0 || i >= len(w.Hours) {
-		return Hour{}, false
-	}
-	return w.Hours[i], true
-}
-
 // Climate is what weather to expect when nobody has told: a yearly and a daily
 // sinusoid by latitude, the same every year, with even rain. All of its numbers
 // are our own choice, rough enough to be wrong by some degrees anywhere, which

@@ -46,7 +46,7 @@ func FuzzLearn(f *testing.F) {
 		if len(data) > 200 {
 			return
 		}
-		track, err := Learn(scribble(data), spring.Add(30*time.Hour))
+		track, err := learn(scribble(data), spring.Add(30*time.Hour))
 		if err != nil {
 			return
 		}

@@ -50,7 +50,7 @@ func (h Hour) restored(x Hour) Hour {
 }
 
 func TestHourlyKnowsItsHours(t *testing.T) {
-	w := Hourly{Start: spring, Hours: []Hour{{AirC: 1}, {AirC: 2}}}
+	w := hourly{Start: spring, Hours: []Hour{{AirC: 1}, {AirC: 2}}}
 	for _, row := range []struct {
 		at   time.Duration
 		want float64

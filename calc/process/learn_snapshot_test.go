@@ -41,7 +41,7 @@ func TestYoungHeapsHaveASmallSnapshot(t *testing.T) {
 }
 
 func FuzzSnapshot(f *testing.F) {
-	track, err := Learn(bay(), after(6))
+	track, err := learn(bay(), after(6))
 	require.NoError(f, err)
 	good, err := track.MarshalBinary()
 	require.NoError(f, err)

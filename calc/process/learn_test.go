@@ -49,9 +49,31 @@ func bay() Record {
 	}
 }
 
+// hourly is weather known hour by hour from a start on a full hour.
+type hourly struct {
+	Start time.Time
+	Hours []Hour
+}
+
+// Hour is the hour that holds t; false before the start and after the end.
+func (w hourly) Hour(t time.Time) (Hour, bool) {
+	since := t.Sub(w.Start)
+	i := int(since / time.Hour)
+	if since < 0 || i >= len(w.Hours) {
+		return Hour{}, false
+	}
+	return w.Hours[i], true
+}
+
+// learn is the track of a record from the first addition to now.
+func learn(rec Record, now time.Time) (*Track, error) {
+	t := new(Track)
+	return t, t.Advance(rec, now)
+}
+
 // mild is the climate of 51 N as though it had been measured.
-func mild(days int) Hourly {
-	w := Hourly{Start: spring.Truncate(24*time.Hour).AddDate(0, 0, -2)}
+func mild(days int) hourly {
+	w := hourly{Start: spring.Truncate(24*time.Hour).AddDate(0, 0, -2)}
 	c := Climate{Located: true, Lat: 51}
 	for h := range (days + 2) * 24 {
 		w.Hours = append(w.Hours, c.Hour(w.Start.Add(time.Duration(h)*time.Hour)))
@@ -109,7 +131,7 @@ func TestLearnFollowsTheReadings(t *testing.T) {
 
 func learned(t testing.TB, rec Record, now time.Time) *Track {
 	t.Helper()
-	track, err := Learn(rec, now)
+	track, err := learn(rec, now)
 	require.NoError(t, err)
 	return track
 }
@@ -266,7 +288,7 @@ func TestLearnRefusesEmptyHeaps(t *testing.T) {
 		t.Run(row.name, func(t *testing.T) {
 			rec := bay()
 			row.change(&rec)
-			_, err := Learn(rec, after(30))
+			_, err := learn(rec, after(30))
 			said, ok := fault.As(err)
 			require.True(t, ok, "%v", err)
 			assert.Equal(t, fault.Missing, said.Code)
@@ -424,7 +446,7 @@ func BenchmarkLearn90(b *testing.B) {
 	rec := bay()
 	b.ReportAllocs()
 	for b.Loop() {
-		if _, err := Learn(rec, after(90)); err != nil {
+		if _, err := learn(rec, after(90)); err != nil {
 			b.Fatal(err)
 		}
 	}
