@@ -12,14 +12,28 @@ import (
 // Conversions below follow from the definitions: an inch is 2.54 cm, and
 // Fahrenheit is 9/5 of Celsius and 32.
 
+// scalar is a text and the number it says to those who measure so.
+type scalar struct {
+	name string
+	m    Measures
+	text string
+	want float64
+}
+
+func parses(t *testing.T, parse func(Measures, string) (float64, error), tests []scalar) {
+	t.Helper()
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			got, err := parse(tt.m, tt.text)
+			require.NoError(t, err)
+			assert.InDelta(t, tt.want, got, 1e-9)
+		})
+	}
+}
+
 func TestParseTemperature(t *testing.T) {
 	celsius, fahrenheit := Measures{}, Measures{Fahrenheit: true}
-	tests := []struct {
-		name string
-		m    Measures
-		text string
-		want float64
-	}{
+	parses(t, Measures.ParseTemperature, []scalar{
 		{"bare", celsius, "58", 58},
 		{"attached", celsius, "58C", 58},
 		{"degree sign", celsius, "58 °C", 58},
@@ -40,14 +54,7 @@ func TestParseTemperature(t *testing.T) {
 		{"bare in a Fahrenheit group", fahrenheit, "140", 60},
 		{"Celsius in a Fahrenheit group", fahrenheit, "58C", 58},
 		{"cold in a Fahrenheit group", fahrenheit, "-40", -40},
-	}
-	for _, tt := range tests {
-		t.Run(tt.name, func(t *testing.T) {
-			got, err := tt.m.ParseTemperature(tt.text)
-			require.NoError(t, err)
-			assert.InDelta(t, tt.want, got, 1e-9)
-		})
-	}
+	})
 }
 
 func TestParseTemperatureRefuses(t *testing.T) {
@@ -89,12 +96,7 @@ func TestParseTemperatureRefuses(t *testing.T) {
 
 func TestParseLength(t *testing.T) {
 	metric, us := Measures{}, Measures{System: US}
-	tests := []struct {
-		name string
-		m    Measures
-		text string
-		want float64
-	}{
+	parses(t, Measures.ParseLength, []scalar{
 		{"attached", metric, "40cm", 40},
 		{"spaced", metric, "40 cm", 40},
 		{"metres", metric, "0.9 m", 90},
@@ -116,14 +118,7 @@ func TestParseLength(t *testing.T) {
 		{"centimetres in the US", us, "40 cm", 40},
 		{"least", metric, "1", 1},
 		{"most", metric, "5 m", 500},
-	}
-	for _, tt := range tests {
-		t.Run(tt.name, func(t *testing.T) {
-			got, err := tt.m.ParseLength(tt.text)
-			require.NoError(t, err)
-			assert.InDelta(t, tt.want, got, 1e-9)
-		})
-	}
+	})
 	refused := map[string]fault.Code{
 		"": fault.NotUnderstood, "deep": fault.NotUnderstood, "40 kg": fault.NotUnderstood, "2 in 3 ft": fault.NotUnderstood, "40 cm 2": fault.NotUnderstood,
 		"-40 cm": fault.NotUnderstood, "0": fault.OutOfRange, "0.5 cm": fault.OutOfRange, "501": fault.OutOfRange, "40 m": fault.OutOfRange, "NaN": fault.NotUnderstood,
@@ -139,12 +134,7 @@ func TestParseLength(t *testing.T) {
 
 func TestParseRain(t *testing.T) {
 	metric, us := Measures{}, Measures{System: US}
-	tests := []struct {
-		name string
-		m    Measures
-		text string
-		want float64
-	}{
+	parses(t, Measures.ParseRain, []scalar{
 		{"bare", metric, "12", 12},
 		{"millimetres", metric, "12mm", 12},
 		{"centimetres", metric, "1.2 cm", 12},
@@ -158,14 +148,7 @@ func TestParseRain(t *testing.T) {
 		{"bare in the US", us, "0.5", 12.7},
 		{"half an inch", us, "half an inch", 12.7},
 		{"millimetres in the US", us, "30 mm", 30},
-	}
-	for _, tt := range tests {
-		t.Run(tt.name, func(t *testing.T) {
-			got, err := tt.m.ParseRain(tt.text)
-			require.NoError(t, err)
-			assert.InDelta(t, tt.want, got, 1e-9)
-		})
-	}
+	})
 	for text, m := range map[string]Measures{"501": metric, "21": us, "": metric, "wet": metric, "-3": metric, "12 kg": metric, "NaN mm": metric} {
 		_, err := m.ParseRain(text)
 		_, ok := fault.As(err)
