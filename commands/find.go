@@ -43,6 +43,8 @@ func namesOf(heaps []heap.Heap) []string {
 	return names
 }
 
+const noHeap = "No heap is kept here yet. Start one with: heap start North Bay"
+
 // heap finds the heap an option names. Without a name it is the only one kept.
 func (d *desk) heap(option string) (heap.Heap, error) {
 	heaps, err := d.store.Heaps(d.ctx, d.call.Place)
@@ -57,7 +59,7 @@ func (d *desk) heap(option string) (heap.Heap, error) {
 	case len(open) == 1:
 		return open[0], nil
 	case len(open) == 0:
-		return heap.Heap{}, fault.New(fault.Missing, "No heap is kept here yet. Start one with: heap start North Bay")
+		return heap.Heap{}, fault.New(fault.Missing, noHeap)
 	}
 	return heap.Heap{}, fault.New(fault.Missing, "Which heap: %s? Add heap:\"%s\".", list(few(namesOf(open)), "or"), open[0].Name)
 }

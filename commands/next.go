@@ -32,11 +32,12 @@ func (d *desk) next() (Reply, error) {
 		return Reply{}, err
 	}
 	if len(heaps) == 0 {
-		return Reply{Headline: "No heap is kept here yet. Start one with: heap start North Bay"}, nil
+		return Reply{Headline: noHeap}, nil
 	}
+	sky := d.sky(slices.MinFunc(heaps, func(a, b heap.Heap) int { return a.Started.Compare(b.Started) }).Started)
 	var jobs []heapJob
 	for _, h := range heaps {
-		found, err := d.jobs(h)
+		found, err := d.jobs(h, sky)
 		if err != nil {
 			return Reply{}, err
 		}
@@ -60,8 +61,8 @@ const (
 )
 
 // jobs are what a heap needs by its record and, where it has one, its model.
-func (d *desk) jobs(h heap.Heap) ([]advice.Job, error) {
-	v, err := d.follow(h, d.sky(h.Started))
+func (d *desk) jobs(h heap.Heap, sky Sky) ([]advice.Job, error) {
+	v, err := d.follow(h, sky)
 	if _, forPeople := fault.As(err); forPeople {
 		s, err := d.state(h)
 		return advice.Jobs(s, d.m), err

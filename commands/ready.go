@@ -25,7 +25,7 @@ func (d *desk) ready() (Reply, error) {
 		return Reply{}, err
 	}
 	if len(heaps) == 0 {
-		return Reply{}, fault.New(fault.Missing, "No heap is kept here yet. Start one with: heap start North Bay")
+		return Reply{}, fault.New(fault.Missing, noHeap)
 	}
 	air, err := d.airNow()
 	if err != nil {

@@ -329,3 +329,24 @@ func TestImpossibleReadings(t *testing.T) {
 	}
 	p.sensible(p.say(24, "outlook"))
 }
+
+// counted counts how often the weather is asked for.
+type counted struct {
+	climate
+	asked *int
+}
+
+func (c counted) Sky(ctx context.Context, lat, lon float64, zone *time.Location, since, until time.Time) commands.Sky {
+	*c.asked++
+	return c.climate.Sky(ctx, lat, lon, zone, since, until)
+}
+
+func TestNextAsksForTheWeatherOnce(t *testing.T) {
+	asked := 0
+	p := newPlot(t, commands.Under(counted{climate{airC: 15}, &asked}))
+	p.dryBay()
+	p.say(0, `heap start Bin container:"plastic bin" size:"300 l"`)
+	asked = 0
+	p.say(24, "next")
+	assert.Equal(t, 1, asked)
+}
