@@ -127,7 +127,7 @@ func printJSON(w io.Writer, r commands.Reply) error {
 		a.Body[i] = block{b.Title, append([]string{}, b.Lines...)}
 	}
 	for i, x := range r.Actions {
-		a.Actions[i] = action(x)
+		a.Actions[i] = action{x.Label, x.Line}
 	}
 	if r.Err != nil {
 		a.Error = &failure{r.Err.Code, r.Err.Message}

@@ -1,6 +1,9 @@
 package commands
 
-import "heapside/calc/fault"
+import (
+	"heapside/calc/fault"
+	"heapside/calc/heap"
+)
 
 // Reply is an answer. All text is plain: adapters escape it for their
 // platform. The headline is the answer; the rest says why and how sure.
@@ -11,7 +14,9 @@ type Reply struct {
 	Basis    []string // sources and readings it rests on
 	Actions  []Action
 	Files    []File
-	Private  bool // only the caller should see it
+	Private  bool        // only the caller should see it
+	To       heap.Person // who is addressed and notified; nobody when the ID is empty
+	Replace  bool        // takes the place of the message whose button was pressed
 	Values   map[string]Value
 	Err      *fault.Error // set when the call was not carried out; Headline repeats the message
 }
@@ -23,8 +28,11 @@ type Block struct {
 }
 
 // Action is a button: a label of at most 80 characters and the typed line it
-// stands for, at most 90 bytes.
-type Action struct{ Label, Line string }
+// stands for, at most 90 bytes. Row begins a new row of buttons.
+type Action struct {
+	Label, Line string
+	Row         bool
+}
 
 // File is an attachment; Alt says in words what it shows. Text is the same in
 // characters of one width, for a terminal; it may be empty.
