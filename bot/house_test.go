@@ -85,6 +85,8 @@ func eachFile(t *testing.T, visit func(name string)) {
 			return err
 		}
 		switch rel = filepath.ToSlash(rel); {
+		case rel == ".git" && !d.IsDir(): // of a linked working tree
+			return nil
 		case rel == ".git":
 			return fs.SkipDir
 		case ignored(rel) && d.IsDir():
