@@ -7,6 +7,7 @@ import (
 	"io"
 	"strconv"
 	"strings"
+	"sync"
 	"time"
 	"unicode"
 
@@ -33,9 +34,10 @@ type Chat struct {
 	Call      commands.Call // place, person and rights of every line
 	Now       func() time.Time
 	In        LineReader
-	Out       io.Writer
+	Out       io.Writer // a Screen where reminders may come
 	Folder    string // where "save" writes, unless told otherwise
 
+	mu   sync.Mutex     // guards last: reminders come at any time
 	last commands.Reply // the answer that numbers and "save" refer to
 }
 
@@ -56,14 +58,33 @@ func (c *Chat) Run(ctx context.Context) error {
 		if err != nil {
 			return fmt.Errorf("read a line: %w", err)
 		}
-		answer, more := c.answer(ctx, strings.TrimSpace(line))
-		if _, err := io.WriteString(c.Out, answer); err != nil {
+		more, err := c.respond(ctx, strings.TrimSpace(line))
+		if err != nil {
 			return fmt.Errorf("print the answer: %w", err)
 		}
 		if !more {
 			return nil
 		}
 	}
+}
+
+// respond prints the answer to one line.
+func (c *Chat) respond(ctx context.Context, line string) (more bool, err error) {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	answer, more := c.answer(ctx, line)
+	_, err = io.WriteString(c.Out, answer)
+	return more, err
+}
+
+// Say prints what nobody asked for just now. Its buttons are what a number
+// means from then on.
+func (c *Chat) Say(r commands.Reply) error {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	c.last = r
+	_, err := io.WriteString(c.Out, "\n"+Render(r))
+	return err
 }
 
 // maxPrompt is how many columns of a channel's name the prompt shows.

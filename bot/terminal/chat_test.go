@@ -3,6 +3,7 @@ package terminal
 import (
 	"context"
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 	"slices"
@@ -215,4 +216,19 @@ func TestJoinArgs(t *testing.T) {
 			assert.Equal(t, tt.want, JoinArgs(tt.args, slices.Clone(catalogue)))
 		})
 	}
+}
+
+func TestSayBringsItsButtons(t *testing.T) {
+	var out strings.Builder
+	f := &fake{}
+	in, typed := io.Pipe()
+	c := &Chat{Assistant: f, Now: time.Now, Out: &out, In: NewPipe(in, &out)}
+	require.NoError(t, c.Say(commands.Reply{Headline: "Turn North Bay.", Actions: []commands.Action{{Label: "Done", Line: "duty done 1"}}}))
+	go func() {
+		_, _ = io.WriteString(typed, "1\n")
+		typed.Close()
+	}()
+	require.NoError(t, c.Run(t.Context()))
+	assert.Contains(t, out.String(), "\nTurn North Bay.\n  [1] Done\n")
+	assert.Contains(t, out.String(), "asked: duty done 1")
 }
