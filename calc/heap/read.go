@@ -171,6 +171,9 @@ func (t *tally) finish() {
 			s.LastAdded = put
 		}
 	}
+	if s.AddedL > 0 {
+		s.LeftShare = litres(t.lots, s.Now) / s.AddedL
+	}
 	s.PeakC = peak(s.Readings, s.RefilledAt)
 	s.VolumeL, s.VolumeHow = t.volume()
 }

@@ -171,6 +171,7 @@ func TestMovedMaterialKeepsItsAge(t *testing.T) {
 
 	cured := heap.Read(heap.Heap{Started: day(30)}, []heap.Entry{{ID: 2, At: day(30), Payload: portion[0]}}, day(90))
 	assert.InDelta(t, 35, cured.VolumeL, 1e-9, "100 l at 90 days in all, 35 % left")
+	assert.InDelta(t, 0.35, cured.LeftShare, 1e-9)
 	assert.Equal(t, day(0), cured.LastAdded)
 }
 

@@ -19,6 +19,7 @@ type State struct {
 	Age       time.Duration
 	Content   []Added   // what was put in, oldest first (moved-in content is logged as Added entries, see Read)
 	AddedL    float64   // loose litres of Content
+	LeftShare float64   // of AddedL, what the usual shrinking leaves of it by now; 0 when nothing was put in
 	LastAdded time.Time // when the newest of it was put on, here or in the heap it came from
 	VolumeL   float64   // best guess of today's volume; VolumeHow says from what
 	VolumeHow string
