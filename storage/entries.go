@@ -16,17 +16,14 @@ const entryColumns = `e.id, e.heap_id, e.at_ms, e.logged_ms, e.by_id, e.by_name,
 // and Voided entries, and those that change the heap itself, have methods of
 // their own.
 func (db *DB) Append(ctx context.Context, at heap.Place, entries ...heap.Entry) ([]heap.Entry, error) {
-	for _, e := range entries {
-		switch e.Payload.(type) {
-		case heap.Changed, heap.Finished:
-			return nil, fmt.Errorf("append entries: a %s entry goes through ChangeHeap", e.Payload.Kind())
-		}
+	if err := appendable(entries); err != nil {
+		return nil, fmt.Errorf("append entries: %w", err)
 	}
 	if len(entries) == 0 {
 		return nil, nil
 	}
 	var stored []heap.Entry
-	err := db.write(ctx, "append entries", func(ctx context.Context, tx *sql.Tx) error {
+	err := db.change(ctx, at, "append entries", func(ctx context.Context, tx *sql.Tx) error {
 		var err error
 		stored, err = insertEntries(ctx, tx, at, entries)
 		return err
@@ -35,6 +32,17 @@ func (db *DB) Append(ctx context.Context, at heap.Place, entries ...heap.Entry) 
 		return nil, err
 	}
 	return stored, nil
+}
+
+// appendable refuses entries that change the heap they are of.
+func appendable(entries []heap.Entry) error {
+	for _, e := range entries {
+		switch e.Payload.(type) {
+		case heap.Changed, heap.Finished:
+			return fmt.Errorf("a %s entry goes through ChangeHeap", e.Payload.Kind())
+		}
+	}
+	return nil
 }
 
 func insertEntries(ctx context.Context, tx *sql.Tx, at heap.Place, entries []heap.Entry) ([]heap.Entry, error) {

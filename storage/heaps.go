@@ -34,7 +34,7 @@ func (db *DB) StartHeap(ctx context.Context, h heap.Heap, by heap.Person, logged
 	if err := checkHeap(h); err != nil {
 		return heap.Heap{}, err
 	}
-	err := db.write(ctx, "start heap", func(ctx context.Context, tx *sql.Tx) error {
+	err := db.change(ctx, h.Place, "start heap", func(ctx context.Context, tx *sql.Tx) error {
 		if err := free(ctx, tx, h); err != nil {
 			return err
 		}
@@ -113,7 +113,7 @@ func free(ctx context.Context, tx *sql.Tx, h heap.Heap) error {
 // as it was stored and as it is now, so that Void can put them back.
 func (db *DB) ChangeHeap(ctx context.Context, h heap.Heap, entries ...heap.Entry) ([]heap.Entry, error) {
 	var stored []heap.Entry
-	err := db.write(ctx, "change heap", func(ctx context.Context, tx *sql.Tx) error {
+	err := db.change(ctx, h.Place, "change heap", func(ctx context.Context, tx *sql.Tx) error {
 		old, err := find(ctx, tx, h.Place, h.ID)
 		if err != nil {
 			return err

@@ -5,11 +5,14 @@ import (
 	"path/filepath"
 	"sync"
 	"testing"
+	"time"
 
 	"github.com/mattn/go-sqlite3"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"heapside/calc/advice"
+	"heapside/calc/duty"
 	"heapside/calc/feedstock"
 	"heapside/calc/heap"
 	"heapside/calc/measure"
@@ -41,6 +44,17 @@ var rows = map[int64][]string{
 			VALUES ('millrace-lane', 'heaps', 4, 1777723200000, 86400000, 45, 50, 58, NULL)`,
 		`INSERT INTO weather (service, lat, lon, fetched_ms, since_ms, until_ms, report)
 			VALUES ('open-meteo', 5150, -10, 1777723200000, 1777680000000, 1777766400000, x'1f8b')`,
+	},
+	4: {
+		`INSERT INTO plans (guild, channel, plan, seq, armed, due_ms, due_day, missed, trouble, trouble_ms) VALUES
+			('millrace-lane', 'heaps', '{"on":true,"days":0,"at":1080,"quiet":{"from":1260,"to":480},"paused":"","weekly":1,"rota":{"members":[{"ID":"7","Name":"Wren","joined":"2026-05-01","asked_on":""}]}}',
+			5, 5, 1777831200000, '2026-05-03', 1, 'refused', 1777723200000)`,
+		`INSERT INTO posts (id, guild, channel, kind, day, due_ms, body, missed, state, next_ms, owner, attempt, why, message, sent_ms, version, shown)
+			VALUES (3, 'millrace-lane', 'heaps', 'digest', '2026-05-02', 1777744800000, '{"to":{"ID":"7","Name":"Wren"},"week":["One turn."]}', 0,
+			'sent', 0, 'a', 2, '', '900', 1777744801000, 2, 1)`,
+		`INSERT INTO items (id, guild, channel, post, heap_id, name, kind, day, job, said_ms, state, by_id, by_name, at_ms, entry, until) VALUES
+			(6, 'millrace-lane', 'heaps', 3, 4, 'North Bay', 'turn', '2026-05-02', '{"Kind":"turn","Title":"Turn it","Urgency":2}', 1777744800000, 'done', '7', 'Wren', 1777744860000, 8, ''),
+			(7, 'millrace-lane', 'heaps', 3, NULL, '', 'browns', '2026-05-02', '{"Kind":"browns","Title":"Fetch browns"}', 1777744800000, 'later', '7', 'Wren', 1777744860000, NULL, '2026-05-05')`,
 	},
 }
 
@@ -85,6 +99,33 @@ var checks = map[int64]func(*testing.T, *storage.DB){
 		require.NoError(t, err)
 		assert.True(t, ok)
 		assert.Equal(t, []byte{0x1f, 0x8b}, report.Data)
+	},
+	4: func(t *testing.T, db *storage.DB) {
+		plan, err := db.Plan(t.Context(), here)
+		require.NoError(t, err)
+		want := duty.Usual()
+		want.Weekly = duty.Week(time.Sunday)
+		want.Rota.Members = []duty.Member{{Person: wren, Joined: duty.Date{Year: 2026, Month: time.May, Day: 1}}}
+		assert.Equal(t, want, plan)
+		second := duty.On(noon)
+		evening := noon.Add(6 * time.Hour)
+		standing, err := db.Standing(t.Context(), here)
+		require.NoError(t, err)
+		next := duty.Occurrence{Day: second.Add(1), At: evening.Add(24 * time.Hour)}
+		assert.Equal(t, storage.Standing{Next: next, Missed: 1, Trouble: storage.Refused, Since: noon}, standing)
+		turn := duty.Found{Heap: 4, Name: "North Bay", Job: advice.Job{Kind: "turn", Title: "Turn it", Urgency: advice.Today}}
+		fetch := duty.Found{Job: advice.Job{Kind: "browns", Title: "Fetch browns"}}
+		pressed := evening.Add(time.Minute)
+		post, err := db.Post(t.Context(), here, 3)
+		require.NoError(t, err)
+		assert.Equal(t, duty.Post{
+			ID: 3, Place: here, Kind: duty.Digest, Day: second, Due: evening, To: wren, Week: []string{"One turn."},
+			Items: []duty.Item{
+				{ID: 6, Post: 3, Day: second, Found: turn, Said: evening, State: duty.Done, By: wren, At: pressed, Entry: 8},
+				{ID: 7, Post: 3, Day: second, Found: fetch, Said: evening, State: duty.Later, By: wren, At: pressed, Until: second.Add(3)},
+			},
+			Message: "900", Attempt: 2, Owner: "a", Version: 2,
+		}, post)
 	},
 }
 
@@ -202,6 +243,14 @@ func TestTheTablesRefuseWhatTheProgramWouldNotWrite(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "garden.db")
 	h := started(t, open(t, path))
 	db := raw(t, path)
+	const post = "INSERT INTO posts (guild, channel, kind, due_ms, body, missed, next_ms, attempt, why, message, version, day, state, owner, sent_ms, shown)" +
+		" VALUES ('millrace-lane', 'heaps', 'digest', 1, '{}', 0, 1, 0, '', '', 1, "
+	const item = "INSERT INTO items (guild, channel, name, kind, day, job, said_ms, by_id, by_name, post, heap_id, state, until)" +
+		" VALUES ('millrace-lane', 'heaps', '', 'turn', '2026-05-01', '{}', 1, '', '', "
+	for _, statement := range []string{post + "'2026-05-01', 'due', '', NULL, 0)", item + "1, 1, 'open', '')"} {
+		_, err := db.Exec(statement)
+		require.NoError(t, err)
+	}
 	const entry = "INSERT INTO entries (guild, channel, heap_id, at_ms, logged_ms, by_id, by_name, kind, payload, voids) VALUES "
 	for name, statement := range map[string]string{
 		"broken payload":          entry + "('millrace-lane', 'heaps', 1, 1, 1, '7', 'Wren', 'note', '{', NULL)",
@@ -211,6 +260,16 @@ func TestTheTablesRefuseWhatTheProgramWouldNotWrite(t *testing.T) {
 		"a voiding of no entry":   entry + "('millrace-lane', 'heaps', 1, 1, 1, '7', 'Wren', 'voided', '{}', 99)",
 		"a heap of negative size": "UPDATE heaps SET size_l = -1",
 		"a stock of nothing":      "INSERT INTO stock (guild, channel, material, said, volume_l, at_ms) VALUES ('a', 'b', 'straw', '', 0, 1)",
+		"an hour without a day":   "INSERT INTO plans (guild, channel, plan, seq, armed, due_ms, due_day, missed, trouble) VALUES ('a', 'b', '{}', 1, 0, 5, '', 0, '')",
+		"a plan armed too far":    "INSERT INTO plans (guild, channel, plan, seq, armed, due_day, missed, trouble) VALUES ('a', 'b', '{}', 1, 2, '', 0, '')",
+		"a lease of nobody":       post + "'2026-05-02', 'leased', '', NULL, 0)",
+		"a post sent at no time":  post + "'2026-05-02', 'sent', 'a', NULL, 0)",
+		"a post shown too new":    post + "'2026-05-02', 'due', '', NULL, 2)",
+		"a post of no day":        post + "'', 'due', '', NULL, 0)",
+		"an item of no post":      item + "9, 1, 'open', '')",
+		"an item of no heap":      item + "1, 9, 'open', '')",
+		"put off for ever":        item + "1, 1, 'later', '')",
+		"an item named twice":     item + "1, 1, 'open', '')",
 		"half a location":         "INSERT INTO gardens (guild, channel, zone, lat, measures, organisers) VALUES ('a', 'b', '', 1, '{}', '[]')",
 	} {
 		_, err := db.Exec(statement)

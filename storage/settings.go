@@ -64,7 +64,7 @@ func (db *DB) SaveGarden(ctx context.Context, g heap.Garden) error {
 	}
 	lat := sql.NullFloat64{Float64: g.Lat, Valid: g.Located}
 	lon := sql.NullFloat64{Float64: g.Lon, Valid: g.Located}
-	return db.write(ctx, "save garden", func(ctx context.Context, tx *sql.Tx) error {
+	return db.change(ctx, g.Place, "save garden", func(ctx context.Context, tx *sql.Tx) error {
 		const save = `INSERT INTO gardens (guild, channel, zone, lat, lon, measures, organisers) VALUES ($1, $2, $3, $4, $5, $6, $7)
 			ON CONFLICT (guild, channel) DO UPDATE SET zone = excluded.zone, lat = excluded.lat, lon = excluded.lon,
 			measures = excluded.measures, organisers = excluded.organisers`
@@ -95,7 +95,7 @@ func (db *DB) SaveStock(ctx context.Context, at heap.Place, stock ...heap.Stock)
 			return err
 		}
 	}
-	return db.write(ctx, "save stock", func(ctx context.Context, tx *sql.Tx) error {
+	return db.change(ctx, at, "save stock", func(ctx context.Context, tx *sql.Tx) error {
 		for _, s := range stock {
 			if err := saveStock(ctx, tx, at, s); err != nil {
 				return err
@@ -177,7 +177,7 @@ func (db *DB) SaveMaterial(ctx context.Context, at heap.Place, f feedstock.Feeds
 	if err := small("A material", data); err != nil {
 		return err
 	}
-	return db.write(ctx, "save material", func(ctx context.Context, tx *sql.Tx) error {
+	return db.change(ctx, at, "save material", func(ctx context.Context, tx *sql.Tx) error {
 		err := room(ctx, tx, "SELECT count(*) FROM materials WHERE guild = $1 AND channel = $2 AND id <> $3", at, f.ID, maxMaterials)
 		if err != nil {
 			return err

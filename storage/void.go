@@ -15,7 +15,7 @@ import (
 // still stand make it.
 func (db *DB) Void(ctx context.Context, at heap.Place, by heap.Person, logged time.Time, ids ...heap.EntryID) ([]heap.Entry, error) {
 	var voided []heap.Entry
-	err := db.write(ctx, "take back entries", func(ctx context.Context, tx *sql.Tx) error {
+	err := db.change(ctx, at, "take back entries", func(ctx context.Context, tx *sql.Tx) error {
 		var taken []heap.Entry
 		for _, id := range ids {
 			was, err := standing(ctx, tx, at, id)
