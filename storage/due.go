@@ -15,17 +15,16 @@ import (
 type Due struct {
 	Place heap.Place
 	duty.Occurrence
-	Seq    int64 // how much was stored in the place
-	Missed int   // reminders that were not given and that no reminder has named yet
+	Seq int64 // how much was stored in the place
 }
 
-const dueColumns = "guild, channel, due_ms, due_day, seq, missed FROM plans"
+const dueColumns = "guild, channel, due_ms, due_day, seq FROM plans"
 
 func scanDue(scan func(...any) error) (Due, error) {
 	var d Due
 	var due sql.NullInt64
 	var day string
-	if err := scan(&d.Place.Guild, &d.Place.Channel, &due, &day, &d.Seq, &d.Missed); err != nil {
+	if err := scan(&d.Place.Guild, &d.Place.Channel, &due, &day, &d.Seq); err != nil {
 		return d, err
 	}
 	var err error
@@ -44,15 +43,14 @@ func (db *DB) Stale(ctx context.Context, limit int) ([]Due, error) {
 }
 
 // Arm stores the next reminder of a place that Stale listed (zero: none is
-// ahead), and the items that the record has settled or opened again since. When
-// something was stored in the place meanwhile, or another program armed it, it
-// does nothing: Stale lists the place again while it needs to. What is read
-// after Stale to work it out is therefore never older than the record.
+// ahead), and the items that the record has settled or opened again since; or
+// another hour for one that Due listed. When something was stored in the place
+// meanwhile, or another program gave or skipped the reminder, it does nothing:
+// Stale lists the place again while it needs to. What is read after Stale to
+// work it out is therefore never older than the record.
 func (db *DB) Arm(ctx context.Context, was Due, next duty.Occurrence, settled ...duty.Item) error {
 	return db.write(ctx, "arm reminder", func(ctx context.Context, tx *sql.Tx) error {
-		const set = `UPDATE plans SET armed = seq, due_ms = $1, due_day = $2
-			WHERE guild = $3 AND channel = $4 AND seq = $5 AND armed < seq`
-		ours, err := changed(tx.ExecContext(ctx, set, nullable(next.At), next.Day.String(), was.Place.Guild, was.Place.Channel, was.Seq))
+		ours, err := advance(ctx, tx, was, next)
 		if err != nil || !ours {
 			return err
 		}
@@ -77,18 +75,18 @@ func (db *DB) Due(ctx context.Context, now time.Time, limit int) ([]Due, error) 
 // does nothing, when the reminder is no longer due as it was read. The post is a
 // Digest of the place, day and hour of was. When it has nothing to say, or the
 // place has one of that day, it is left out with its items and its turn: the
-// reminder is over all the same. A stored post has named what was
-// missed. When the program stops before Prepare, the reminder is still due; when
+// reminder is over all the same. With a stored post, what Missed lists has been
+// named. When the program stops before Prepare, the reminder is still due; when
 // it stops after, the post waits for Claim.
 func (db *DB) Prepare(ctx context.Context, was Due, p duty.Post, next duty.Occurrence, rota duty.Rota) (bool, error) {
 	p.Place, p.Kind, p.Day, p.Due = was.Place, duty.Digest, was.Day, was.At
 	var ours bool
 	err := db.write(ctx, "prepare reminder", func(ctx context.Context, tx *sql.Tx) error {
 		var err error
-		if ours, err = advance(ctx, tx, was, next, 0); err != nil || !ours || p.Empty() {
+		if ours, err = advance(ctx, tx, was, next); err != nil || !ours || p.Empty() {
 			return err
 		}
-		id, isNew, err := insertPost(ctx, tx, p, was.Missed)
+		id, isNew, err := insertPost(ctx, tx, p, waiting)
 		if err != nil || !isNew {
 			return err
 		}
@@ -98,35 +96,42 @@ func (db *DB) Prepare(ctx context.Context, was Due, p duty.Post, next duty.Occur
 				return err
 			}
 		}
-		return giveTurn(ctx, tx, was, rota)
+		if err := name(ctx, tx, was.Place, id); err != nil {
+			return err
+		}
+		return giveTurn(ctx, tx, was.Place, rota)
 	})
 	return ours && err == nil, err
 }
 
-// Skip leaves out a reminder that is due, too late to be given: it counts as
-// missed, and the next one is stored. It returns false, and does nothing, when
-// the reminder is no longer due as it was read.
+// Skip leaves out a reminder that is due, too late to be given: Missed lists it
+// if its day had none, and the next one is stored. It returns false, and does
+// nothing, when the reminder is no longer due as it was read.
 func (db *DB) Skip(ctx context.Context, was Due, next duty.Occurrence) (bool, error) {
 	var ours bool
 	err := db.write(ctx, "skip reminder", func(ctx context.Context, tx *sql.Tx) error {
 		var err error
-		ours, err = advance(ctx, tx, was, next, 1)
+		if ours, err = advance(ctx, tx, was, next); err != nil || !ours {
+			return err
+		}
+		p := duty.Post{Place: was.Place, Kind: duty.Digest, Day: was.Day, Due: was.At}
+		_, _, err = insertPost(ctx, tx, p, folded)
 		return err
 	})
 	return ours && err == nil, err
 }
 
-// advance sets the next reminder of a plan, if it is still as it was read.
-func advance(ctx context.Context, tx *sql.Tx, was Due, next duty.Occurrence, missed int) (bool, error) {
-	const set = `UPDATE plans SET due_ms = $1, due_day = $2, missed = missed + $3
-		WHERE guild = $4 AND channel = $5 AND seq = $6 AND armed = seq AND due_ms = $7 AND due_day = $8`
-	return changed(tx.ExecContext(ctx, set, nullable(next.At), next.Day.String(), missed,
+// advance sets the next reminder of a plan, if all is still as it was read.
+func advance(ctx context.Context, tx *sql.Tx, was Due, next duty.Occurrence) (bool, error) {
+	const set = `UPDATE plans SET armed = seq, due_ms = $1, due_day = $2
+		WHERE guild = $3 AND channel = $4 AND seq = $5 AND coalesce(due_ms, 0) = $6 AND due_day = $7`
+	return changed(tx.ExecContext(ctx, set, nullable(next.At), next.Day.String(),
 		was.Place.Guild, was.Place.Channel, was.Seq, milliseconds(was.At), was.Day.String()))
 }
 
-// giveTurn stores the rota of a plan and that what was missed has been named.
-func giveTurn(ctx context.Context, tx *sql.Tx, was Due, rota duty.Rota) error {
-	found, err := collect(ctx, tx, scanPlan, selectPlan, was.Place.Guild, was.Place.Channel)
+// giveTurn stores the rota of a plan after a turn was given.
+func giveTurn(ctx context.Context, tx *sql.Tx, at heap.Place, rota duty.Rota) error {
+	found, err := collect(ctx, tx, scanPlan, selectPlan, at.Guild, at.Channel)
 	if err != nil {
 		return err
 	}
@@ -135,7 +140,28 @@ func giveTurn(ctx context.Context, tx *sql.Tx, was Due, rota duty.Rota) error {
 	if err != nil {
 		return err
 	}
-	const set = "UPDATE plans SET plan = $1, missed = missed - $2 WHERE guild = $3 AND channel = $4"
-	_, err = tx.ExecContext(ctx, set, string(data), was.Missed, was.Place.Guild, was.Place.Channel)
+	_, err = tx.ExecContext(ctx, "UPDATE plans SET plan = $1 WHERE guild = $2 AND channel = $3", string(data), at.Guild, at.Channel)
+	return err
+}
+
+// Missed lists the days whose reminder never came and that no reminder has
+// named yet, the oldest first.
+func (db *DB) Missed(ctx context.Context, at heap.Place) ([]duty.Date, error) {
+	return read(ctx, db, "list missed reminders", scanDay,
+		"SELECT day FROM posts WHERE guild = $1 AND channel = $2 AND state = 'folded' AND named IS NULL ORDER BY day", at.Guild, at.Channel)
+}
+
+func scanDay(scan func(...any) error) (duty.Date, error) {
+	var day string
+	if err := scan(&day); err != nil {
+		return duty.Date{}, err
+	}
+	return duty.ParseDate(day)
+}
+
+// name keeps that a post names all that was missed.
+func name(ctx context.Context, tx *sql.Tx, at heap.Place, post int64) error {
+	const set = "UPDATE posts SET named = $1 WHERE guild = $2 AND channel = $3 AND state = 'folded' AND named IS NULL"
+	_, err := tx.ExecContext(ctx, set, post, at.Guild, at.Channel)
 	return err
 }

@@ -46,11 +46,12 @@ var rows = map[int64][]string{
 			VALUES ('open-meteo', 5150, -10, 1777723200000, 1777680000000, 1777766400000, x'1f8b')`,
 	},
 	4: {
-		`INSERT INTO plans (guild, channel, plan, seq, armed, due_ms, due_day, missed, trouble, trouble_ms) VALUES
+		`INSERT INTO plans (guild, channel, plan, seq, armed, due_ms, due_day, trouble, trouble_ms) VALUES
 			('millrace-lane', 'heaps', '{"on":true,"days":0,"at":1080,"quiet":{"from":1260,"to":480},"paused":"","weekly":1,"rota":{"members":[{"ID":"7","Name":"Wren","joined":"2026-05-01","asked_on":""}]}}',
-			5, 5, 1777831200000, '2026-05-03', 1, 'refused', 1777723200000)`,
-		`INSERT INTO posts (id, guild, channel, kind, day, due_ms, body, missed, state, next_ms, owner, attempt, why, message, sent_ms, version, shown)
-			VALUES (3, 'millrace-lane', 'heaps', 'digest', '2026-05-02', 1777744800000, '{"to":{"ID":"7","Name":"Wren"},"week":["One turn."]}', 0,
+			5, 5, 1777831200000, '2026-05-03', 'refused', 1777723200000)`,
+		`INSERT INTO posts (id, guild, channel, kind, day, due_ms, body, state, next_ms, owner, attempt, why, message, sent_ms, version, shown)
+			VALUES (2, 'millrace-lane', 'heaps', 'digest', '2026-05-01', 1777658400000, '{}', 'folded', 1777658400000, '', 0, '', '', NULL, 1, 0),
+			(3, 'millrace-lane', 'heaps', 'digest', '2026-05-02', 1777744800000, '{"to":{"ID":"7","Name":"Wren"},"week":["One turn."]}',
 			'sent', 0, 'a', 2, '', '900', 1777744801000, 2, 1)`,
 		`INSERT INTO items (id, guild, channel, post, heap_id, name, kind, day, job, said_ms, state, by_id, by_name, at_ms, entry, until) VALUES
 			(6, 'millrace-lane', 'heaps', 3, 4, 'North Bay', 'turn', '2026-05-02', '{"Kind":"turn","Title":"Turn it","Urgency":2}', 1777744800000, 'done', '7', 'Wren', 1777744860000, 8, ''),
@@ -112,7 +113,10 @@ var checks = map[int64]func(*testing.T, *storage.DB){
 		standing, err := db.Standing(t.Context(), here)
 		require.NoError(t, err)
 		next := duty.Occurrence{Day: second.Add(1), At: evening.Add(24 * time.Hour)}
-		assert.Equal(t, storage.Standing{Next: next, Missed: 1, Trouble: storage.Refused, Since: noon}, standing)
+		assert.Equal(t, storage.Standing{Next: next, Trouble: storage.Refused, Since: noon}, standing)
+		missed, err := db.Missed(t.Context(), here)
+		require.NoError(t, err)
+		assert.Equal(t, []duty.Date{second.Add(-1)}, missed)
 		turn := duty.Found{Heap: 4, Name: "North Bay", Job: advice.Job{Kind: "turn", Title: "Turn it", Urgency: advice.Today}}
 		fetch := duty.Found{Job: advice.Job{Kind: "browns", Title: "Fetch browns"}}
 		pressed := evening.Add(time.Minute)
@@ -243,8 +247,8 @@ func TestTheTablesRefuseWhatTheProgramWouldNotWrite(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "garden.db")
 	h := started(t, open(t, path))
 	db := raw(t, path)
-	const post = "INSERT INTO posts (guild, channel, kind, due_ms, body, missed, next_ms, attempt, why, message, version, day, state, owner, sent_ms, shown)" +
-		" VALUES ('millrace-lane', 'heaps', 'digest', 1, '{}', 0, 1, 0, '', '', 1, "
+	const post = "INSERT INTO posts (guild, channel, kind, due_ms, body, next_ms, attempt, why, message, version, day, state, owner, sent_ms, shown)" +
+		" VALUES ('millrace-lane', 'heaps', 'digest', 1, '{}', 1, 0, '', '', 1, "
 	const item = "INSERT INTO items (guild, channel, name, kind, day, job, said_ms, by_id, by_name, post, heap_id, state, until)" +
 		" VALUES ('millrace-lane', 'heaps', '', 'turn', '2026-05-01', '{}', 1, '', '', "
 	for _, statement := range []string{post + "'2026-05-01', 'due', '', NULL, 0)", item + "1, 1, 'open', '')"} {
@@ -260,8 +264,8 @@ func TestTheTablesRefuseWhatTheProgramWouldNotWrite(t *testing.T) {
 		"a voiding of no entry":   entry + "('millrace-lane', 'heaps', 1, 1, 1, '7', 'Wren', 'voided', '{}', 99)",
 		"a heap of negative size": "UPDATE heaps SET size_l = -1",
 		"a stock of nothing":      "INSERT INTO stock (guild, channel, material, said, volume_l, at_ms) VALUES ('a', 'b', 'straw', '', 0, 1)",
-		"an hour without a day":   "INSERT INTO plans (guild, channel, plan, seq, armed, due_ms, due_day, missed, trouble) VALUES ('a', 'b', '{}', 1, 0, 5, '', 0, '')",
-		"a plan armed too far":    "INSERT INTO plans (guild, channel, plan, seq, armed, due_day, missed, trouble) VALUES ('a', 'b', '{}', 1, 2, '', 0, '')",
+		"an hour without a day":   "INSERT INTO plans (guild, channel, plan, seq, armed, due_ms, due_day, trouble) VALUES ('a', 'b', '{}', 1, 0, 5, '', '')",
+		"a plan armed too far":    "INSERT INTO plans (guild, channel, plan, seq, armed, due_day, trouble) VALUES ('a', 'b', '{}', 1, 2, '', '')",
 		"a lease of nobody":       post + "'2026-05-02', 'leased', '', NULL, 0)",
 		"a post sent at no time":  post + "'2026-05-02', 'sent', 'a', NULL, 0)",
 		"a post shown too new":    post + "'2026-05-02', 'due', '', NULL, 2)",

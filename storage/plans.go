@@ -30,7 +30,6 @@ const (
 // Standing is how the reminders of a channel stand.
 type Standing struct {
 	Next    duty.Occurrence // as it was last worked out; zero when there is none
-	Missed  int             // reminders that were not given and that no reminder has named yet
 	Trouble Trouble
 	Since   time.Time // when the trouble began
 }
@@ -87,7 +86,7 @@ func (db *DB) ChangePlan(ctx context.Context, at heap.Place, change func(*duty.P
 		if len(data) > maxPlan {
 			return fault.New(fault.TooLong, "That is more than one plan of reminders holds. Take out absences that are over, or people who left.")
 		}
-		const save = `INSERT INTO plans (guild, channel, plan, seq, armed, due_day, missed, trouble) VALUES ($1, $2, $3, 0, 0, '', 0, '')
+		const save = `INSERT INTO plans (guild, channel, plan, seq, armed, due_day, trouble) VALUES ($1, $2, $3, 0, 0, '', '')
 			ON CONFLICT (guild, channel) DO UPDATE SET plan = excluded.plan`
 		if _, err := tx.ExecContext(ctx, save, at.Guild, at.Channel, string(data)); err != nil {
 			return err
@@ -119,11 +118,17 @@ func bump(ctx context.Context, tx *sql.Tx, at heap.Place) error {
 	return err
 }
 
+// outdate makes the plan of a place stale by what the reminders themselves did.
+func outdate(ctx context.Context, tx *sql.Tx, at heap.Place) error {
+	_, err := tx.ExecContext(ctx, "UPDATE plans SET seq = seq + 1 WHERE guild = $1 AND channel = $2", at.Guild, at.Channel)
+	return err
+}
+
 // Standing tells how the reminders of a place stand; the zero Standing when it
 // has no plan.
 func (db *DB) Standing(ctx context.Context, at heap.Place) (Standing, error) {
 	found, err := read(ctx, db, "read state of reminders", scanStanding,
-		"SELECT due_ms, due_day, missed, trouble, trouble_ms FROM plans WHERE guild = $1 AND channel = $2", at.Guild, at.Channel)
+		"SELECT due_ms, due_day, trouble, trouble_ms FROM plans WHERE guild = $1 AND channel = $2", at.Guild, at.Channel)
 	if err != nil || len(found) == 0 {
 		return Standing{}, err
 	}
@@ -134,7 +139,7 @@ func scanStanding(scan func(...any) error) (Standing, error) {
 	var s Standing
 	var due, since sql.NullInt64
 	var day string
-	if err := scan(&due, &day, &s.Missed, &s.Trouble, &since); err != nil {
+	if err := scan(&due, &day, &s.Trouble, &since); err != nil {
 		return s, err
 	}
 	s.Since = instant(since.Int64)
@@ -169,7 +174,7 @@ func (db *DB) Trouble(ctx context.Context, at heap.Place, what Trouble, now time
 		}
 		for _, p := range notices {
 			p.Kind = duty.Notice
-			if _, _, err := insertPost(ctx, tx, p, 0); err != nil {
+			if _, _, err := insertPost(ctx, tx, p, waiting); err != nil {
 				return err
 			}
 		}

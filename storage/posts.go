@@ -20,6 +20,14 @@ import (
 // claimed, or closed, since.
 var ErrFenced = errors.New("the post is no longer ours")
 
+// The states of a post as they are stored; a leased one is claimed, a dropped or
+// folded one never came.
+const (
+	waiting = "due"
+	dropped = "dropped"
+	folded  = "folded"
+)
+
 // maxWhy is how many characters are kept of why a post was not sent (own choice).
 const maxWhy = 200
 
@@ -52,7 +60,7 @@ func scanPost(scan func(...any) error) (duty.Post, error) {
 
 // insertPost stores a post without its items; false when the place has one of
 // that kind and day.
-func insertPost(ctx context.Context, tx *sql.Tx, p duty.Post, missed int) (int64, bool, error) {
+func insertPost(ctx context.Context, tx *sql.Tx, p duty.Post, state string) (int64, bool, error) {
 	data, err := json.Marshal(body{p.To, p.Notes, p.Week})
 	if err != nil {
 		return 0, false, err
@@ -63,12 +71,12 @@ func insertPost(ctx context.Context, tx *sql.Tx, p duty.Post, missed int) (int64
 	if p.Day.IsZero() || p.Due.IsZero() {
 		return 0, false, fmt.Errorf("a %s has no day or hour", p.Kind)
 	}
-	const insert = `INSERT INTO posts (guild, channel, kind, day, due_ms, body, missed, state, next_ms, owner, attempt, why, message, version, shown)
-		VALUES ($1, $2, $3, $4, $5, $6, $7, 'due', $5, '', 0, '', '', 1, 0)
+	const insert = `INSERT INTO posts (guild, channel, kind, day, due_ms, body, state, next_ms, owner, attempt, why, message, version, shown)
+		VALUES ($1, $2, $3, $4, $5, $6, $7, $5, '', 0, '', '', 1, 0)
 		ON CONFLICT (guild, channel, kind, day) DO NOTHING RETURNING id`
 	var id int64
 	err = tx.QueryRowContext(ctx, insert, p.Place.Guild, p.Place.Channel, string(p.Kind), p.Day.String(),
-		milliseconds(p.Due), string(data), missed).Scan(&id)
+		milliseconds(p.Due), string(data), state).Scan(&id)
 	if errors.Is(err, sql.ErrNoRows) {
 		return 0, false, nil
 	}
@@ -141,13 +149,12 @@ func (db *DB) Retry(ctx context.Context, p duty.Post, next time.Time, why string
 	})
 }
 
-// Drop gives a claimed post up for good; its open items lapse. One that is
-// folded counts as missed, with what it would have named as missed, so that the
-// next reminder names it. ErrFenced is that of Sent.
-func (db *DB) Drop(ctx context.Context, p duty.Post, folded bool, why string) error {
-	state := "dropped"
-	if folded {
-		state = "folded"
+// Drop gives a claimed post up for good; its open items lapse. Missed lists one
+// that is folded, and again what it would have named. ErrFenced is that of Sent.
+func (db *DB) Drop(ctx context.Context, p duty.Post, fold bool, why string) error {
+	state := dropped
+	if fold {
+		state = folded
 	}
 	return db.write(ctx, "drop post", func(ctx context.Context, tx *sql.Tx) error {
 		const set = `UPDATE posts SET state = $1, why = $2
@@ -158,13 +165,13 @@ func (db *DB) Drop(ctx context.Context, p duty.Post, folded bool, why string) er
 		}
 		const lapse = `UPDATE items SET state = 'lapsed', until = ''
 			WHERE guild = $1 AND channel = $2 AND post = $3 AND state IN ('open', 'later')`
-		if _, err := tx.ExecContext(ctx, lapse, p.Place.Guild, p.Place.Channel, p.ID); err != nil || !folded {
-			return err
+		const unname = "UPDATE posts SET named = NULL WHERE guild = $1 AND channel = $2 AND named = $3"
+		for _, statement := range []string{lapse, unname} {
+			if _, err := tx.ExecContext(ctx, statement, p.Place.Guild, p.Place.Channel, p.ID); err != nil {
+				return err
+			}
 		}
-		const miss = `UPDATE plans SET missed = missed + 1 + (SELECT w.missed FROM posts w WHERE w.guild = $1 AND w.channel = $2 AND w.id = $3)
-			WHERE guild = $1 AND channel = $2`
-		_, err = tx.ExecContext(ctx, miss, p.Place.Guild, p.Place.Channel, p.ID)
-		return err
+		return outdate(ctx, tx, p.Place)
 	})
 }
 

@@ -10,7 +10,6 @@ CREATE TABLE plans (
     armed      INTEGER NOT NULL CHECK (armed <= seq),
     due_ms     INTEGER,
     due_day    TEXT    NOT NULL CHECK ((due_ms IS NULL) = (due_day = '')),
-    missed     INTEGER NOT NULL CHECK (missed >= 0),
     trouble    TEXT    NOT NULL,
     trouble_ms INTEGER CHECK ((trouble = '') = (trouble_ms IS NULL)),
     PRIMARY KEY (guild, channel)
@@ -21,7 +20,8 @@ CREATE INDEX plans_due ON plans (due_ms) WHERE due_ms IS NOT NULL AND trouble <>
 
 -- A message to a channel. next_ms is when it is somebody's turn to work on it:
 -- its hour, the hour of another try, or the end of a lease that was not kept.
--- It is shown as of one version; when its version is ahead, it is edited.
+-- It is shown as of one version; when its version is ahead, it is edited. A
+-- folded one never came; named is the later post that says so.
 CREATE TABLE posts (
     id      INTEGER PRIMARY KEY AUTOINCREMENT,
     guild   TEXT    NOT NULL,
@@ -30,7 +30,6 @@ CREATE TABLE posts (
     day     TEXT    NOT NULL CHECK (length(day) = 10),
     due_ms  INTEGER NOT NULL,
     body    TEXT    NOT NULL CHECK (json_valid(body) AND length(body) <= 8192),
-    missed  INTEGER NOT NULL CHECK (missed >= 0),
     state   TEXT    NOT NULL CHECK (length(state) > 0),
     next_ms INTEGER NOT NULL,
     owner   TEXT    NOT NULL CHECK (owner <> '' OR state <> 'leased'),
@@ -40,12 +39,15 @@ CREATE TABLE posts (
     sent_ms INTEGER CHECK ((state = 'sent') = (sent_ms IS NOT NULL)),
     version INTEGER NOT NULL,
     shown   INTEGER NOT NULL CHECK (shown <= version),
+    named   INTEGER CHECK (named IS NULL OR state = 'folded'),
     UNIQUE (guild, channel, id),
-    UNIQUE (guild, channel, kind, day)
+    UNIQUE (guild, channel, kind, day),
+    FOREIGN KEY (guild, channel, named) REFERENCES posts (guild, channel, id)
 ) STRICT;
 
 CREATE INDEX posts_waiting ON posts (next_ms, id) WHERE state IN ('due', 'leased');
 CREATE INDEX posts_outdated ON posts (next_ms, id) WHERE state = 'sent' AND version > shown;
+CREATE INDEX posts_missed ON posts (guild, channel, day) WHERE state = 'folded' AND named IS NULL;
 
 -- A job as the group was reminded of it; without a heap, one of the garden.
 CREATE TABLE items (
