@@ -35,7 +35,7 @@ type Chat struct {
 	Now       func() time.Time
 	In        LineReader
 	Out       io.Writer // a Screen where reminders may come
-	Folder    string // where "save" writes, unless told otherwise
+	Folder    string    // where "save" writes, unless told otherwise
 
 	mu   sync.Mutex     // guards last: reminders come at any time
 	last commands.Reply // the answer that numbers and "save" refer to
