@@ -89,7 +89,7 @@ func (s sky) Sky(ctx context.Context, lat, lon float64, zone *time.Location, sin
 			day.RainMm = *d.RainMm
 		}
 		if d.MinC != nil && d.MaxC != nil {
-			day.MeanC, day.Told = (*d.MinC+*d.MaxC)/2, true
+			day.MeanC, day.MinC, day.Told = (*d.MinC+*d.MaxC)/2, *d.MinC, true
 		}
 		out.Days = append(out.Days, day)
 	}

@@ -2,25 +2,16 @@ package commands
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"heapside/calc/advice"
-	"heapside/calc/fault"
 	"heapside/calc/heap"
-	"heapside/calc/process"
 )
 
 func (a *Assistant) nextCommand() Command {
 	return Command{Name: "next", Summary: "What needs doing now, in order, with reasons",
 		Options: []Option{{Name: "heap", Summary: "which heap; all if left out", Kind: HeapName, Words: true}},
 		Run:     a.with((*desk).next)}
-}
-
-// heapJob is a job together with the heap it is for.
-type heapJob struct {
-	heap heap.Heap
-	advice.Job
 }
 
 // maxJobs is how many jobs one answer names: more is a list nobody does. Own choice.
@@ -34,22 +25,31 @@ func (d *desk) next() (Reply, error) {
 	if len(heaps) == 0 {
 		return Reply{Headline: noHeap}, nil
 	}
-	sky := d.sky(slices.MinFunc(heaps, func(a, b heap.Heap) int { return a.Started.Compare(b.Started) }).Started)
-	var jobs []heapJob
-	for _, h := range heaps {
-		found, err := d.jobs(h, sky)
-		if err != nil {
-			return Reply{}, err
-		}
-		for _, job := range found {
-			jobs = append(jobs, heapJob{h, job})
-		}
+	one := d.arg("heap") != ""
+	jobs, err := d.find(heaps, !one)
+	if err != nil {
+		return Reply{}, err
 	}
-	slices.SortStableFunc(jobs, func(a, b heapJob) int { return int(b.Urgency) - int(a.Urgency) })
 	if len(jobs) == 0 {
 		return Reply{Headline: "Nothing needs doing at " + list(namesOf(heaps), "and") + " now."}, nil
 	}
-	return d.jobsReply(jobs), nil
+	named := jobs
+	if !one {
+		named = fewOfEach(jobs)
+	}
+	return d.jobsReply(named[:min(len(named), maxJobs)], len(jobs)), nil
+}
+
+// fewOfEach keeps advice.Most jobs of each heap, the most useful.
+func fewOfEach(jobs []Found) []Found {
+	seen := map[heap.ID]int{}
+	var few []Found
+	for _, f := range jobs {
+		if seen[f.Heap.ID]++; seen[f.Heap.ID] <= advice.Most {
+			few = append(few, f)
+		}
+	}
+	return few
 }
 
 // Limits of buttons under an answer: Discord API docs, components reference (label 80, custom id
@@ -60,35 +60,26 @@ const (
 	maxActions     = 4
 )
 
-// jobs are what a heap needs by its record and, where it has one, its model.
-func (d *desk) jobs(h heap.Heap, sky Sky) ([]advice.Job, error) {
-	v, err := d.follow(h, sky)
-	if _, forPeople := fault.As(err); forPeople {
-		s, err := d.state(h)
-		return advice.Jobs(s, d.m), err
-	}
-	if err != nil {
-		return nil, err
-	}
-	return advice.JobsSeen(v.state, d.m, v.track.Now(process.Question{Zone: d.zone})), nil
-}
-
 // urgencyWords say how soon.
 var urgencyWords = map[advice.Urgency]string{
 	advice.Now: "now", advice.Today: "today", advice.Soon: "in the next days", advice.WhenYouCan: "when you can",
 }
 
-func (d *desk) jobsReply(jobs []heapJob) Reply {
-	first := jobs[0]
-	r := Reply{
-		Headline: fmt.Sprintf("%s, %s: %s.", first.heap.Name, urgencyWords[first.Urgency], lower(first.Title)),
-		Values:   map[string]Value{"jobs": {float64(len(jobs)), "1"}},
+// jobsReply names jobs, the first in the headline, and how many there are of which.
+func (d *desk) jobsReply(jobs []Found, all int) Reply {
+	said := func(f Found) string {
+		return fmt.Sprintf("%s, %s: %s", f.where(), urgencyWords[f.Urgency], lower(f.Title))
 	}
-	for i, job := range jobs[:min(len(jobs), maxJobs)] {
-		r.Body = append(r.Body, Block{
-			Title: fmt.Sprintf("%d. %s, %s: %s", i+1, job.heap.Name, urgencyWords[job.Urgency], lower(job.Title)),
-			Lines: []string{job.Reason + doubt(job.Confidence)},
-		})
+	r := Reply{
+		Headline: said(jobs[0]) + ".",
+		Values:   map[string]Value{"jobs": {float64(all), "1"}},
+	}
+	for i, job := range jobs {
+		block := Block{Title: fmt.Sprintf("%d. %s", i+1, said(job)), Lines: []string{job.Reason + doubt(job.Confidence)}}
+		if job.Note != "" {
+			block.Lines = append(block.Lines, job.Note)
+		}
+		r.Body = append(r.Body, block)
 		for _, source := range strings.Split(job.Source, "; ") {
 			r.Basis = appendNew(r.Basis, source)
 		}
@@ -96,14 +87,22 @@ func (d *desk) jobsReply(jobs []heapJob) Reply {
 			r.Cautions = []string{job.Caution}
 		}
 		r.Values[fmt.Sprintf("job.%d.kind", i+1)] = Value{job.Kind, ""}
-		r.Values[fmt.Sprintf("job.%d.heap", i+1)] = Value{job.heap.Name, ""}
+		r.Values[fmt.Sprintf("job.%d.heap", i+1)] = Value{job.Heap.Name, ""}
 		r.Actions = append(r.Actions, jobActions(job)...)
 	}
 	r.Actions = r.Actions[:min(len(r.Actions), maxActions)]
-	if n := len(jobs) - maxJobs; n > 0 {
+	if n := all - len(jobs); n > 0 {
 		r.Body = append(r.Body, Block{Lines: []string{fmt.Sprintf("And %d more that can wait; ask for one heap to see them.", n)}})
 	}
 	return r
+}
+
+// where is the heap of a job, or the garden.
+func (f Found) where() string {
+	if f.Heap.ID == 0 {
+		return "The garden"
+	}
+	return f.Heap.Name
 }
 
 // doubt says how far to trust a job; one that is sure needs no word.
@@ -115,12 +114,12 @@ func doubt(confidence string) string {
 }
 
 // jobActions are the buttons of a job: what tells the amounts, what logs it done.
-func jobActions(job heapJob) []Action {
+func jobActions(job Found) []Action {
 	var actions []Action
 	add := func(label, line string) {
-		line += " heap:\"" + job.heap.Name + "\""
+		line += " heap:\"" + job.Heap.Name + "\""
 		if len(line) <= maxActionLine {
-			actions = append(actions, Action{Label: clip(label+", "+job.heap.Name, maxActionLabel), Line: line})
+			actions = append(actions, Action{Label: clip(label+", "+job.Heap.Name, maxActionLabel), Line: line})
 		}
 	}
 	if job.Kind == "browns" || job.Kind == "greens" {
@@ -130,13 +129,4 @@ func jobActions(job heapJob) []Action {
 		add("Done: "+job.Title, job.Done)
 	}
 	return actions
-}
-
-// pressing is the most urgent job of a heap, if it should not wait.
-func (d *desk) pressing(s heap.State) (advice.Job, bool) {
-	jobs := advice.Jobs(s, d.m)
-	if len(jobs) == 0 || jobs[0].Urgency < advice.Today {
-		return advice.Job{}, false
-	}
-	return jobs[0], true
 }

@@ -37,7 +37,8 @@ type SkyDay struct {
 	Start  time.Time
 	RainMm float64
 	MeanC  float64
-	Told   bool // MeanC is known
+	MinC   float64
+	Told   bool // MeanC and MinC are known
 	Ahead  bool // still to come, or not over
 }
 

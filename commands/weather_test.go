@@ -42,7 +42,7 @@ func (c climate) Sky(_ context.Context, _, _ float64, zone *time.Location, since
 	sky := commands.Sky{Hours: c, Rain: c.rain, AsOf: c.asOf, Note: c.note, Credits: []string{"Weather: invented (https://weather.example/)"}}
 	y, m, d := since.In(zone).Date()
 	for n := 0; ; n++ {
-		day := commands.SkyDay{Start: time.Date(y, m, d+n, 0, 0, 0, 0, zone), RainMm: -1, MeanC: c.airC, Told: true}
+		day := commands.SkyDay{Start: time.Date(y, m, d+n, 0, 0, 0, 0, zone), RainMm: -1, MeanC: c.airC, MinC: c.airC, Told: true}
 		if !day.Start.Before(until) {
 			return sky
 		}

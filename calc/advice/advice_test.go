@@ -16,15 +16,17 @@ import (
 	"heapside/calc/maturity/scenario"
 	"heapside/calc/measure"
 	"heapside/calc/mix"
+	"heapside/calc/process"
 )
 
 // assertSound holds for the jobs of any heap.
-func assertSound(t *testing.T, s heap.State, m measure.Measures, jobs []Job) {
-	require.LessOrEqual(t, len(jobs), Most)
+func assertSound(t *testing.T, c Case, jobs []Job) {
 	kinds := map[string]bool{}
 	for i, j := range jobs {
 		require.False(t, kinds[j.Kind], "two jobs of kind %s", j.Kind)
 		kinds[j.Kind] = true
+		_, known := kindOf(j.Kind)
+		require.True(t, known, j.Kind)
 		for _, text := range []string{j.Title, j.Reason, j.Source} {
 			require.NotEmpty(t, text, j.Kind)
 			require.NotContains(t, text, "%!")
@@ -40,16 +42,16 @@ func assertSound(t *testing.T, s heap.State, m measure.Measures, jobs []Job) {
 			require.LessOrEqual(t, j.Urgency, jobs[i-1].Urgency)
 		}
 		if amount, ok := strings.CutPrefix(j.Done, "log water "); ok {
-			got, err := m.ParseAmount(amount)
+			got, err := c.Measures.ParseAmount(amount)
 			require.NoError(t, err)
 			litres, _ := got.Volume()
 			require.InEpsilon(t, j.WaterL, litres.Typical, 1e-6)
 		}
 	}
 	for _, c := range conflicts {
-		require.False(t, kinds[c.wins] && kinds[c.loses], "%s and %s", c.wins, c.loses)
+		require.False(t, c.way != after && kinds[c.wins] && kinds[c.loses], "%s and %s", c.wins, c.loses)
 	}
-	if wet(inspect(s, m).squeeze) {
+	if wet(inspect(c).squeeze) {
 		require.False(t, kinds[Water], "water on a soggy heap")
 		for _, j := range jobs {
 			require.Zero(t, j.WaterL, j.Kind)
@@ -66,10 +68,25 @@ func TestAnyRecord(t *testing.T) {
 		if r.IntN(3) == 0 {
 			m.System = measure.US
 		}
-		jobs := Jobs(s, m)
-		assertSound(t, s, m, jobs)
-		require.Equal(t, jobs, Jobs(s, m), "the same record gives the same jobs")
+		c := Case{State: s, Measures: m, Sky: randomSky(r, s.Now)}
+		if r.IntN(2) == 0 {
+			c.Condition = &process.Condition{WantsWater: r.IntN(2) == 0, Dry: r.Float64(), WaterL: process.Band{Mid: 60 * r.Float64()}, Airless: r.Float64()}
+		}
+		jobs := Find(c)
+		assertSound(t, c, jobs)
+		require.Equal(t, jobs, Find(c), "the same record gives the same jobs")
 	}
+}
+
+// randomSky is weather of any sort, known in parts.
+func randomSky(r *rand.Rand, now time.Time) Sky {
+	var s Sky
+	for n := range r.IntN(12) {
+		d := Day{Start: now.Truncate(day).AddDate(0, 0, n-4), RainMm: 30*r.Float64() - 5, Told: r.IntN(3) > 0, MinC: -10 + 30*r.Float64(), Ahead: n >= 4}
+		d.MeanC = d.MinC + 6
+		s.Days = append(s.Days, d)
+	}
+	return s
 }
 
 func TestFinishedHeapNeedsNothing(t *testing.T) {
@@ -77,7 +94,7 @@ func TestFinishedHeapNeedsNothing(t *testing.T) {
 	for range 100 {
 		s := scenario.Random(r)
 		s.Heap.Finished = s.Now
-		assert.Empty(t, Jobs(s, measure.Measures{}))
+		assert.Empty(t, Find(Case{State: s}))
 	}
 }
 
@@ -167,7 +184,7 @@ func reading(c float64) heap.State {
 }
 
 func only(t *testing.T, s heap.State) (Job, bool) {
-	jobs := Jobs(s, measure.Measures{})
+	jobs := Find(Case{State: s})
 	if len(jobs) == 0 {
 		return Job{}, false
 	}
@@ -205,8 +222,8 @@ func TestLitresToAdd(t *testing.T) {
 
 func TestDustCautionOnlyWhenDry(t *testing.T) {
 	for _, story := range stories(t) {
-		l := inspect(story.State, story.Measures)
-		for _, j := range Jobs(story.State, story.Measures) {
+		l := inspect(caseOf(story))
+		for _, j := range Find(caseOf(story)) {
 			dusty := strings.Contains(j.Caution, dustCaution)
 			assert.False(t, dusty && l.squeeze != heap.Crumbles, story.Title)
 			assert.False(t, j.Kind == Turn && l.squeeze == heap.Crumbles && !dusty, story.Title)
@@ -220,9 +237,9 @@ func TestRulesAreGivenAsACopy(t *testing.T) {
 	assert.False(t, slices.ContainsFunc(Rules(), func(r Rule) bool { return r.Code == "changed" }))
 }
 
-func BenchmarkJobs2000(b *testing.B) {
+func BenchmarkFind2000(b *testing.B) {
 	s := scenario.Long(2000)
 	for b.Loop() {
-		Jobs(s, measure.Measures{})
+		Find(Case{State: s})
 	}
 }

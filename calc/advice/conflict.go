@@ -6,56 +6,60 @@ import (
 	"strings"
 )
 
-// The kinds of job. Turn, Cool and Browns all mean that the heap is turned.
+// way is what becomes of the loser of a conflict.
+type way uint8
+
 const (
-	Cool    = "cool"    // turn and wet a heap that is too hot
-	Turn    = "turn"    // turn
-	Water   = "water"   // add water
-	Browns  = "browns"  // mix in dry browns and turn
-	Greens  = "greens"  // mix in greens
-	Cover   = "cover"   // keep rain off, or water in
-	Reading = "reading" // take the temperature
-	Air     = "air"     // take the temperature of the air
-	Feel    = "feel"    // squeeze a handful
-	Grow    = "grow"    // make it larger, or insulate it
-	Close   = "close"   // stop adding
-	Leave   = "leave"   // leave it alone
-	Test    = "test"    // test it for maturity
-	Use     = "use"     // use it
-	Log     = "log"     // put on record what went in
+	drop  way = iota // it is left out
+	over             // the winner takes it over: both are done in one go
+	after            // both stand, and the loser says that the winner comes first
 )
 
-// conflict is a pair of jobs that must not stand side by side: the one that
-// wins is kept and the one that loses dropped. Where the winner takes the loser
-// over, both are done in one go.
+// conflict is a pair of jobs that must not stand side by side as they are. Note
+// tells people what became of the loser, where they might miss it.
 type conflict struct {
 	wins, loses string
-	over        bool
+	way
+	note string
 }
 
 // conflicts are tried in order. All are own choice: the sources give single
 // rules and do not say which comes first.
 var conflicts = []conflict{
-	{Cool, Browns, true},
-	{Cool, Water, true},
-	{Cool, Turn, false},
-	{Cool, Leave, false},
-	{Cool, Use, false},
-	{Cool, Test, false},
-	{Cool, Grow, false},
-	{Browns, Water, false},
-	{Browns, Turn, false},
-	{Browns, Greens, false},
-	{Browns, Leave, false},
-	{Browns, Use, false},
-	{Browns, Test, false},
-	{Turn, Leave, false},
-	{Turn, Use, false},
-	{Turn, Test, false},
-	{Water, Leave, false},
-	{Greens, Leave, false},
-	{Use, Leave, false},
-	{Use, Water, false},
+	{Cool, Browns, over, ""},
+	{Cool, Water, over, ""},
+	{Cool, Wait, drop, ""},
+	{Cool, Turn, drop, ""},
+	{Cool, Rest, drop, "Frost is no reason to wait with this."},
+	{Cool, Leave, drop, ""},
+	{Cool, Use, drop, "Using it waits until it has cooled."},
+	{Cool, Test, drop, "The test waits until it has cooled."},
+	{Cool, Grow, drop, ""},
+	{Cool, Cover, drop, "A cover waits until it has cooled."},
+	{Browns, Water, drop, "Watering waits: turn it first, then squeeze a handful again."},
+	{Browns, Wait, drop, ""},
+	{Browns, Uncover, drop, ""},
+	{Browns, Rest, drop, "Frost is no reason to wait with this."},
+	{Browns, Turn, drop, ""},
+	{Browns, Greens, drop, "Greens wait until it smells right."},
+	{Browns, Leave, drop, ""},
+	{Browns, Use, drop, "Using it waits until that is put right."},
+	{Browns, Test, drop, "The test waits until that is put right."},
+	{Rest, Turn, drop, ""},
+	{Rest, Leave, drop, ""},
+	{Turn, Cure, drop, ""},
+	{Cure, Leave, drop, ""},
+	{Turn, Leave, drop, ""},
+	{Turn, Use, drop, "Using it waits until it has been turned."},
+	{Turn, Test, drop, "The test waits until it has been turned."},
+	{Uncover, Water, drop, ""},
+	{Uncover, Wait, drop, ""},
+	{Wait, Water, drop, ""},
+	{Water, Turn, after, "Water it first: turning dry stuff raises dust."},
+	{Water, Leave, drop, ""},
+	{Greens, Leave, drop, ""},
+	{Use, Leave, drop, ""},
+	{Use, Water, drop, ""},
 }
 
 // join makes one job of those of the same kind: the most urgent, with the
@@ -65,7 +69,7 @@ func join(jobs []Job) []Job {
 	var kept []Job
 	joined := map[string]bool{}
 	for _, j := range jobs {
-		i := slices.IndexFunc(kept, func(k Job) bool { return k.Kind == j.Kind })
+		i := find(kept, j.Kind)
 		if i < 0 {
 			kept = append(kept, j)
 			continue
@@ -82,22 +86,28 @@ func join(jobs []Job) []Job {
 	return kept
 }
 
-// settle drops the losers of conflicts.
+func find(jobs []Job, kind string) int {
+	return slices.IndexFunc(jobs, func(j Job) bool { return j.Kind == kind })
+}
+
+// settle leaves no conflict.
 func settle(jobs []Job) []Job {
-	find := func(kind string) int {
-		return slices.IndexFunc(jobs, func(j Job) bool { return j.Kind == kind })
-	}
 	for _, c := range conflicts {
-		w, l := find(c.wins), find(c.loses)
+		w, l := find(jobs, c.wins), find(jobs, c.loses)
 		if w < 0 || l < 0 {
 			continue
 		}
 		win, lose := &jobs[w], jobs[l]
-		if c.over {
+		if c.way == after {
+			jobs[l].Note = cmp.Or(lose.Note, c.note)
+			continue
+		}
+		if c.way == over {
 			win.Reason += " " + lose.Reason + " As you turn: " + lowered(lose.Title) + "."
-			win.WaterL = lose.WaterL
+			win.WaterL, win.Amount = lose.WaterL, lose.Amount
 			win.Caution = cmp.Or(win.Caution, lose.Caution)
 		}
+		win.Note = cmp.Or(win.Note, c.note)
 		jobs = slices.Delete(jobs, l, l+1)
 	}
 	return jobs

@@ -10,6 +10,9 @@ import (
 // testAgain is how long a test result is left to stand while curing (own choice).
 const testAgain = 21 * day
 
+// cureNews is how long the start of curing is news (own choice).
+const cureNews = 10 * day
+
 var finishRules = []Rule{
 	{
 		Code:   "use",
@@ -21,6 +24,21 @@ var finishRules = []Rule{
 				Kind: Use, Title: "Sieve it and use it", Urgency: WhenYouCan, Confidence: likely, Done: "heap finish",
 				Reason: why,
 			}, l.stage == maturity.Ready
+		},
+	},
+	{
+		Code:   "cure",
+		Text:   "When a heap stays below 45 °C (113 °F) after turning, curing starts: move it to the curing bay or leave it where it is.",
+		Source: maturity.SourceCuring,
+		find: func(l look) (Job, bool) {
+			if l.stage != maturity.Curing || !l.curing || l.curedFor > cureNews {
+				return Job{}, false
+			}
+			_, why := maturity.StageOf(l.State)
+			return Job{
+				Kind: Cure, Title: "Let it cure: move it to the curing bay, or leave it where it is", Urgency: WhenYouCan, Confidence: l.trust(),
+				Reason: l.reads() + ". " + why + " Three to six weeks of rest are usual; put nothing fresh on it.",
+			}, true
 		},
 	},
 	{

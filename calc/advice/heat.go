@@ -58,14 +58,8 @@ var heatRules = []Rule{
 		Text:   "Above 60 °C (140 °F), turn; where the aim is hygienic, from 65 °C.",
 		Source: srcCornell + "; " + srcNJ + "; " + srcPhysics,
 		find: func(l look) (Job, bool) {
-			limit := turnAtC
-			if l.Heap.Aim == heap.Hygienic {
-				limit = shedHeatC
-			}
-			return Job{
-				Kind: Turn, Title: "Turn it", Urgency: Today, Confidence: l.trust(), Caution: l.dust(), Done: "log turn",
-				Reason: fmt.Sprintf("%s: above %s the heat harms the life that does the work.", l.reads(), l.say.SayTemperature(limit)),
-			}, l.fresh && l.rested && l.last.C > limit && l.last.C < wetAtC
+			return turnJob(l, Today, l.trust(), fmt.Sprintf("%s: above %s the heat harms the life that does the work.",
+				l.reads(), l.say.SayTemperature(l.pace.turnAbove))), l.fresh && l.rested && l.last.C > l.pace.turnAbove && l.last.C < wetAtC
 		},
 	},
 	{
@@ -75,9 +69,9 @@ var heatRules = []Rule{
 		find: func(l look) (Job, bool) {
 			return Job{
 				Kind: Leave, Title: "Leave it hot", Urgency: WhenYouCan, Confidence: l.trust(),
-				Reason: fmt.Sprintf("%s: the heat rules count days at %s. Turning now would work faster, but lets heat out.",
-					l.reads(), l.say.SayTemperature(hygieneC)),
-			}, l.fresh && l.Heap.Aim == heap.Hygienic && l.last.C >= hygieneC && l.last.C <= shedHeatC
+				Reason: fmt.Sprintf("%s: the heat rules count days at %s. Turning now would work faster, but lets heat out. %s",
+					l.reads(), l.say.SayTemperature(hygieneC), l.turnsSoFar()),
+			}, l.fresh && l.pace.keepHot && l.last.C >= hygieneC && l.last.C <= l.pace.turnAbove
 		},
 	},
 }

@@ -6,6 +6,7 @@ import (
 	"heapside/calc/heap"
 	"heapside/calc/maturity"
 	"heapside/calc/measure"
+	"heapside/calc/process"
 )
 
 const day = 24 * time.Hour
@@ -22,6 +23,9 @@ const (
 type look struct {
 	heap.State
 	say        measure.Measures
+	pace       pace
+	model      *process.Condition // nil without one
+	sky        Sky
 	stage      maturity.Stage
 	last       heap.Reading
 	hasLast    bool
@@ -36,11 +40,14 @@ type look struct {
 	sinceFresh time.Duration // since material was last added
 	squeeze    heap.Squeeze  // "" when not known of today
 	smell      string        // "" when not known of today
+	rain       shower        // to come
+	hasRain    bool
 }
 
-func inspect(s heap.State, m measure.Measures) look {
-	s = maturity.Core(s)
-	l := look{State: s, say: m}
+func inspect(c Case) look {
+	s := maturity.Core(c.State)
+	l := look{State: s, say: c.Measures, pace: paceOf(s.Heap.Aim), model: c.Condition, sky: c.Sky}
+	l.rain, l.hasRain = c.Sky.coming(s.Now)
 	l.stage, _ = maturity.StageOf(s)
 	l.last, l.hasLast = s.LastReading()
 	if l.hasLast {
@@ -77,8 +84,33 @@ func (l look) squeezeOutdated() bool {
 	if wet(l.Squeeze) {
 		return l.LastTurn().After(l.SqueezeAt)
 	}
-	rained := l.RainMm >= soakingMm && !l.Covered
-	return rained || l.lastWatering().After(l.SqueezeAt)
+	return l.soaked() || l.lastWatering().After(l.SqueezeAt)
+}
+
+// rainSince is the rain since the squeeze test in mm: from the gauge, or else
+// from what the weather service told.
+func (l look) rainSince() float64 {
+	if l.RainMm > 0 {
+		return l.RainMm
+	}
+	return l.sky.fell(l.SqueezeAt)
+}
+
+// soaked says that enough rain fell on the heap since the squeeze test to make
+// that out of date.
+func (l look) soaked() bool { return !l.Covered && l.rainSince() >= soakingMm }
+
+// bare says that rain falls into the heap. Bins and tumblers have a lid.
+func (l look) bare() bool { return !l.Covered && l.open() }
+
+func (l look) open() bool {
+	return l.Heap.Container == heap.OpenHeap || l.Heap.Container == heap.PalletBay
+}
+
+// working says that the heap is hot or on its way there or back.
+func (l look) working() bool {
+	filled := l.stage == maturity.Filling && len(l.Content) > 0
+	return filled || l.stage == maturity.Hot || l.stage == maturity.Cooling
 }
 
 func (l look) lastWatering() time.Time {

@@ -4,10 +4,8 @@ import (
 	"fmt"
 	"math"
 
-	"heapside/calc/heap"
 	"heapside/calc/maturity"
 	"heapside/calc/measure"
-	"heapside/calc/process"
 )
 
 // srcModel names the model under what rests on it.
@@ -15,53 +13,52 @@ const srcModel = "own heap model, not yet tested on many garden heaps"
 
 // modelRules speak from what the model makes of the record. What a hand found
 // lately goes before them.
-var modelRules = []struct {
-	Code, Text, Source string
-	find               func(look, process.Condition) (Job, bool)
-}{
+var modelRules = []Rule{
 	{
 		Code:   "model-dry",
 		Text:   "When the model gives better than even odds that the middle is below 48 % moisture, water it.",
 		Source: srcModel + "; " + srcMoisture,
-		find: func(l look, c process.Condition) (Job, bool) {
-			step := l.say.WaterStep(c.WaterL.Mid)
-			litres := math.Round(c.WaterL.Mid/step) * step
+		find: func(l look) (Job, bool) {
+			litres, dry := l.probablyDry()
+			if !dry {
+				return Job{}, false
+			}
 			j := Job{
 				Kind: Water, Title: "Squeeze a handful, and water it if it crumbles: about " + l.say.SayWater(litres), Urgency: Soon, Confidence: likely,
-				Reason: fmt.Sprintf("From the weather and the heat it made, the middle is too dry with a chance of %s.", measure.SayOdds(c.Dry)),
-				WaterL: litres,
+				Reason: fmt.Sprintf("From the weather and the heat it made, the middle is too dry with a chance of %s.", measure.SayOdds(l.model.Dry)),
+				WaterL: litres, Amount: l.say.SayWater(litres),
 			}
 			if l.stage == maturity.Curing {
 				j.Urgency = WhenYouCan
 			}
-			return j, c.WantsWater && litres > 0 && l.squeeze == "" && l.stage != maturity.Ready
+			return j, true
 		},
 	},
 	{
 		Code:   "model-airless",
 		Text:   "When the model gives better than even odds that the middle is short of oxygen, turn it.",
 		Source: srcModel + "; common practice, no source for 5 % oxygen",
-		find: func(l look, c process.Condition) (Job, bool) {
+		find: func(l look) (Job, bool) {
+			if !l.airless() {
+				return Job{}, false
+			}
 			return Job{
 				Kind: Turn, Title: "Turn it", Urgency: Soon, Confidence: likely, Done: "log turn",
-				Reason: fmt.Sprintf("By now the middle is short of air with a chance of %s.", measure.SayOdds(c.Airless)),
-			}, c.Airless > 0.5 && l.rested && l.stage != maturity.Ready && l.stage != maturity.Curing
+				Reason: fmt.Sprintf("By now the middle is short of air with a chance of %s.", measure.SayOdds(l.model.Airless)),
+			}, l.rested && l.stage != maturity.Ready && l.stage != maturity.Curing
 		},
 	},
 }
 
-// JobsSeen is Jobs together with what the model makes of the heap now.
-func JobsSeen(s heap.State, m measure.Measures, c process.Condition) []Job {
-	if !s.Heap.Finished.IsZero() {
-		return nil
+// probablyDry is the litres that the model would add where it finds the heap
+// too dry and no hand tells; false otherwise.
+func (l look) probablyDry() (litres float64, dry bool) {
+	if l.model == nil || !l.model.WantsWater || l.squeeze != "" || l.stage == maturity.Ready {
+		return 0, false
 	}
-	l := inspect(s, m)
-	jobs := l.called()
-	for _, r := range modelRules {
-		if job, ok := r.find(l, c); ok {
-			job.Source = r.Source
-			jobs = append(jobs, job)
-		}
-	}
-	return best(jobs)
+	step := l.say.WaterStep(l.model.WaterL.Mid)
+	litres = math.Round(l.model.WaterL.Mid/step) * step
+	return litres, litres > 0
 }
+
+func (l look) airless() bool { return l.model != nil && l.model.Airless > 0.5 }

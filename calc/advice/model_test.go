@@ -7,7 +7,6 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"heapside/calc/heap"
-	"heapside/calc/measure"
 	"heapside/calc/process"
 )
 
@@ -53,7 +52,7 @@ func TestModelJobs(t *testing.T) {
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			var found *Job
-			for _, j := range JobsSeen(tt.state, measure.Measures{}, tt.seen) {
+			for _, j := range Find(Case{State: tt.state, Condition: &tt.seen}) {
 				if j.Kind == tt.kind {
 					found = &j
 				}

@@ -7,9 +7,10 @@ import (
 	"heapside/calc/measure"
 )
 
-// How often readings are asked for (own choice; rules for composting works ask daily).
+const srcDaily = "14 CCR 17868.3 (daily, at composting works)"
+
+// How often readings are asked for where the aim does not say (own choice).
 const (
-	readHot   = 3 * day
 	readOther = 14 * day
 	airFrom   = 14 * day // of curing, when the comparison with the air comes into reach
 )
@@ -36,8 +37,8 @@ var readingRules = []Rule{
 	},
 	{
 		Code:   "read",
-		Text:   "Take the temperature every three days while the heap is hot or newly filled, every two weeks otherwise.",
-		Source: srcOwn,
+		Text:   "Take the temperature of a hot or newly filled heap every two days (fast), three (steady) or daily (hygienic), every two weeks otherwise.",
+		Source: srcDaily + "; " + srcOwn,
 		find: func(l look) (Job, bool) {
 			if !l.hasLast {
 				return readJob(Soon, "No temperature is on record. Without a thermometer: leave a metal rod in the middle and feel its end."),
@@ -71,7 +72,7 @@ func readJob(u Urgency, reason string) Job {
 func (l look) readEvery() time.Duration {
 	filled := l.stage == maturity.Filling && l.sinceFresh <= freshReading
 	if l.stage == maturity.Hot || filled {
-		return readHot
+		return l.pace.readHot
 	}
 	return readOther
 }

@@ -5,6 +5,7 @@ import (
 
 	"heapside/calc/heap"
 	"heapside/calc/measure"
+	"heapside/calc/process"
 )
 
 // Rule is one thing the record can call for: what it says in general, who
@@ -19,29 +20,50 @@ type Rule struct {
 // sourceSep stands between the sources of one rule or job.
 const sourceSep = "; "
 
-// Most is the largest number of jobs that Jobs returns: more is not read on a phone.
-const Most = 5
+// Most is how many jobs of one heap are named where the reader did not ask for
+// all: more is not done (own choice).
+const Most = 3
 
-// Rules are all rules, in the order in which equally urgent jobs are listed.
+// heapRules are all rules about a heap, in the order in which equally urgent
+// jobs are listed.
+var heapRules = slices.Concat(heatRules, waterRules, rainRules, smellRules, turnRules, modelRules, frostRules,
+	readingRules, growthRules, finishRules)
+
+// Rules are all rules, those about a heap in the order in which equally urgent
+// jobs are listed, then those about the garden.
 func Rules() []Rule {
-	return slices.Concat(heatRules, waterRules, smellRules, turnRules, readingRules, growthRules, finishRules)
+	all := slices.Clone(heapRules)
+	for _, r := range supplyRules {
+		all = append(all, Rule{Code: r.Code, Text: r.Text, Source: r.Source})
+	}
+	return all
 }
 
-// Jobs is what the heap needs now, the most urgent first, at most Most. Jobs of
-// one kind are joined, and of two that contradict each other one is kept. A
-// finished heap needs nothing.
-func Jobs(s heap.State, m measure.Measures) []Job {
-	if !s.Heap.Finished.IsZero() {
+// Case is what the jobs of one heap are found from: what its record says, how
+// the group measures, what the model makes of it now (nil: no model), and the
+// weather of the garden (zero: not known).
+type Case struct {
+	State     heap.State
+	Measures  measure.Measures
+	Condition *process.Condition
+	Sky       Sky
+}
+
+// Find is what the heap needs now, the most useful first: by urgency, then work
+// before advice to wait. Jobs of one kind are joined, and of two that contradict
+// each other one is kept, with a note where that needs a word. A finished heap
+// needs nothing.
+func Find(c Case) []Job {
+	if !c.State.Heap.Finished.IsZero() {
 		return nil
 	}
-	l := inspect(s, m)
-	return best(l.called())
+	return settle(join(rank(inspect(c).called())))
 }
 
-// called are the jobs that the rules of the record call for.
+// called are the jobs that the rules call for, in the order of the rules.
 func (l look) called() []Job {
 	var jobs []Job
-	for _, r := range Rules() {
+	for _, r := range heapRules {
 		if job, ok := r.find(l); ok {
 			job.Source = r.Source
 			jobs = append(jobs, job)
@@ -50,13 +72,20 @@ func (l look) called() []Job {
 	return jobs
 }
 
-// best are the jobs to name, joined, without contradictions, most urgent first.
-func best(jobs []Job) []Job {
-	jobs = settle(join(rank(jobs)))
-	return jobs[:min(len(jobs), Most)]
+func rank(jobs []Job) []Job {
+	Rank(jobs, func(j Job) Job { return j })
+	return jobs
 }
 
-func rank(jobs []Job) []Job {
-	slices.SortStableFunc(jobs, func(a, b Job) int { return int(b.Urgency) - int(a.Urgency) })
-	return jobs
+// Rank sorts what stands for jobs, the most useful first, and leaves equally
+// useful ones in their order.
+func Rank[T any](items []T, job func(T) Job) {
+	weight := func(j Job) int {
+		w := 2 * int(j.Urgency)
+		if !Idle(j.Kind) {
+			w++
+		}
+		return w
+	}
+	slices.SortStableFunc(items, func(a, b T) int { return weight(job(b)) - weight(job(a)) })
 }

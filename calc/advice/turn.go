@@ -2,6 +2,7 @@ package advice
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"heapside/calc/heap"
@@ -20,19 +21,6 @@ const (
 	fallC = 5.0  // a fall that is more than the error of two readings (own choice)
 )
 
-// turnEvery is the interval between turnings by aim while no reading asks for
-// one: weekly (Plymouth MN; TCEQ in summer), fortnightly (own choice between
-// TCEQ's weekly in summer and monthly in winter).
-var turnEvery = map[heap.Aim]time.Duration{
-	heap.Fast:     7 * day,
-	heap.Steady:   14 * day,
-	heap.Hygienic: 7 * day,
-}
-
-// turnHygienic is the interval at 55 °C and more where the aim is hygienic:
-// five turnings in fifteen days (40 CFR 257 App. II B, seen).
-const turnHygienic = 3 * day
-
 var turnRules = []Rule{
 	{
 		Code:   "falling",
@@ -40,13 +28,9 @@ var turnRules = []Rule{
 		Source: srcFalling,
 		find: func(l look) (Job, bool) {
 			top, ok := l.topSinceTurn()
-			hold := l.Heap.Aim == heap.Hygienic && l.last.C >= hygieneC
-			u := Soon
-			if l.Heap.Aim == heap.Fast {
-				u = Today
-			}
-			return turnJob(l, u, l.trust(), fmt.Sprintf("%s %s, %s: it is falling.", l.say.SayTemperature(top.C), l.ago(top.At), l.reads())),
-				ok && l.fresh && l.rested && !hold && l.last.C > coolC && l.last.C <= turnAtC && top.C-l.last.C >= fallC && l.working()
+			hold := l.pace.keepHot && l.last.C >= hygieneC
+			return turnJob(l, l.pace.fall, l.trust(), fmt.Sprintf("%s %s, %s: it is falling.", l.say.SayTemperature(top.C), l.ago(top.At), l.reads())),
+				ok && l.fresh && l.rested && !hold && l.last.C > coolC && l.last.C <= turnAtC && top.C-l.last.C >= fallC && (l.stage == maturity.Hot || l.stage == maturity.Cooling)
 		},
 	},
 	{
@@ -72,26 +56,22 @@ var turnRules = []Rule{
 		Text:   "Where the aim is hygienic, turn every three days at 55 °C and more: five turnings in fifteen days.",
 		Source: srcPFRP,
 		find: func(l look) (Job, bool) {
-			return turnJob(l, Soon, l.trust(), fmt.Sprintf("It has not been turned for %s while at %s: every part must pass through the hot middle.", measure.SayDays(l.unturned), l.say.SayTemperature(l.last.C))),
-				l.Heap.Aim == heap.Hygienic && l.fresh && l.last.C >= hygieneC && l.unturned >= turnHygienic
+			return turnJob(l, Soon, l.trust(), fmt.Sprintf("It has not been turned for %s while at %s: every part must pass through the hot middle. %s",
+					measure.SayDays(l.unturned), l.say.SayTemperature(l.last.C), l.turnsSoFar())),
+				l.pace.keepHot && l.fresh && l.last.C >= hygieneC && l.unturned >= turnHygienic && l.turnsAtHeat() < hotTurns
 		},
 	},
 	{
 		Code:   "turn-due",
-		Text:   "Without a reading that asks for it, turn weekly (fast, hygienic) or fortnightly (steady); monthly is enough in frost.",
+		Text:   "Without a reading that asks for it, turn weekly (fast, hygienic) or fortnightly (steady); monthly in frost.",
 		Source: srcOften,
 		find: func(l look) (Job, bool) {
-			every, ok := turnEvery[l.Heap.Aim]
-			if !ok {
-				every = turnEvery[heap.Steady]
-			}
 			unread := l.stage == maturity.Filling && !l.hasLast && len(l.Content) > 0
 			c := likely
 			if unread {
 				c = guess
 			}
-			return turnJob(l, WhenYouCan, c, l.notTurned()+" In frost once a month is enough."),
-				(l.stage == maturity.Hot || unread) && l.unturned >= every && l.rested
+			return turnJob(l, WhenYouCan, c, l.notTurned()), (l.stage == maturity.Hot || unread) && l.unturned >= l.pace.turn && l.rested
 		},
 	},
 	{
@@ -122,7 +102,29 @@ func (l look) topSinceTurn() (heap.Reading, bool) {
 	return top, top.C >= maturity.HotC
 }
 
-func (l look) working() bool { return l.stage == maturity.Hot || l.stage == maturity.Cooling }
+// turnsAtHeat counts the turnings since the heap was filled before which it was
+// read, not more than heatKnown earlier, at 55 °C and more.
+func (l look) turnsAtHeat() int {
+	n := 0
+	for _, at := range l.Turns {
+		i, _ := slices.BinarySearchFunc(l.Readings, at, func(r heap.Reading, at time.Time) int { return r.At.Compare(at) })
+		if i > 0 && !at.Before(l.RefilledAt) && at.Sub(l.Readings[i-1].At) <= heatKnown && l.Readings[i-1].C >= hygieneC {
+			n++
+		}
+	}
+	return n
+}
+
+// heatKnown is how long a reading speaks for the heat at a turning (own choice).
+const heatKnown = 36 * time.Hour
+
+func (l look) turnsSoFar() string {
+	n := l.turnsAtHeat()
+	if n >= hotTurns {
+		return fmt.Sprintf("The %d turnings at heat are on record.", hotTurns)
+	}
+	return fmt.Sprintf("%d of %d turnings at heat so far.", n, hotTurns)
+}
 
 // unproved says that the heap has cooled and was not turned since it was hot.
 func (l look) unproved() bool {

@@ -46,11 +46,10 @@ var waterRules = []Rule{
 		Text:   "Cover an open heap that is too wet, to keep rain off.",
 		Source: srcTrouble,
 		find: func(l look) (Job, bool) {
-			open := l.Heap.Container == heap.OpenHeap || l.Heap.Container == heap.PalletBay
 			return Job{
 				Kind: Cover, Title: "Cover it", Urgency: Soon, Confidence: likely, Done: "log cover tarp",
 				Reason: "It is too wet and nothing keeps the rain off.",
-			}, wet(l.squeeze) && !l.Covered && open
+			}, wet(l.squeeze) && l.bare()
 		},
 	},
 	{
@@ -59,21 +58,20 @@ var waterRules = []Rule{
 		Source: srcTrouble + "; " + srcOwn,
 		find: func(l look) (Job, bool) {
 			off := l.Squeeze == heap.Crumbles || wet(l.Squeeze)
-			rained := l.RainMm >= soakingMm && !l.Covered
 			why := "it has been watered since."
 			switch {
 			case wet(l.Squeeze):
 				why = "it has been turned since."
-			case rained:
-				why = l.say.SayRain(l.RainMm) + " of rain fell on it since."
+			case l.soaked():
+				why = l.say.SayRain(l.rainSince()) + " of rain fell on it since."
 			}
 			return feelJob(Soon, fmt.Sprintf("A handful %s %s; %s", squeezed[l.Squeeze], l.ago(l.SqueezeAt), why)),
-				l.stage != maturity.Ready && l.squeezeOutdated() && (off || rained)
+				l.stage != maturity.Ready && l.squeezeOutdated() && (off || l.soaked())
 		},
 	},
 	{
 		Code:   "squeeze-due",
-		Text:   "Squeeze a handful every two weeks while the heap is hot or cooling.",
+		Text:   "Squeeze a handful every two weeks while the heap is hot or cooling; every ten days where the aim is fast or hygienic.",
 		Source: srcOwn,
 		find: func(l look) (Job, bool) {
 			why := "No squeeze test is on record"
@@ -83,8 +81,8 @@ var waterRules = []Rule{
 			if w := l.lastWatering(); !w.IsZero() {
 				why += ", the last watering " + l.ago(w)
 			}
-			working := l.stage == maturity.Hot || l.stage == maturity.Cooling
-			return feelJob(WhenYouCan, why+". Heat dries a heap from inside."), working && l.Now.Sub(l.SqueezeAt) >= freshSign
+			hot := l.stage == maturity.Hot || l.stage == maturity.Cooling
+			return feelJob(WhenYouCan, why+". Heat dries a heap from inside."), hot && l.Now.Sub(l.SqueezeAt) >= l.pace.squeeze
 		},
 	},
 }
@@ -114,7 +112,7 @@ func findDry(l look) (Job, bool) {
 		said := l.say.SayWater(litres)
 		amount, _, _ := strings.Cut(said, " (") // without the cans
 		j.WaterL = litres
-		j.Title = "Water it: about " + said
+		j.Title, j.Amount = "Water it: about "+said, said
 		j.Done = "log water " + amount
 		j.Reason += " Give half, turn or poke it in, and squeeze again before the rest."
 	}

@@ -15,9 +15,6 @@ const Most = 3
 // choice: often enough not to be forgotten, seldom enough to be read).
 var repeat = map[advice.Urgency]int{advice.Now: 1, advice.Today: 1, advice.Soon: 2, advice.WhenYouCan: 7}
 
-// never are the kinds of advice that are no work.
-var never = []string{advice.Leave}
-
 // Case is what a reminder of one day is chosen from. Found are the jobs, the
 // most useful first; Earlier the items of the days before, in any order;
 // LastDone says when a kind of job was last done to a heap, zero when never.
@@ -49,7 +46,7 @@ func Choose(c Case) []Item {
 
 // wanted says that the group has not told us to keep it to ourselves.
 func (c Case) wanted(f Found) bool {
-	if slices.Contains(never, f.Kind) {
+	if advice.Idle(f.Kind) {
 		return false
 	}
 	if f.Urgency == advice.Now {

@@ -3,15 +3,22 @@
 //
 // A story begins with "## title". Then come lines of four sorts:
 //
-//	aim: fast                        an attribute: aim, container, size (litres), thermometer
+//	aim: fast                        an attribute: aim, container, size (litres), thermometer;
+//	                                 place (degrees north), date (of the story, before any entry)
 //	9 days ago: temp 58              an entry: add, temp (40 cm deep), edge, skin (5 cm deep),
 //	                                 air, feel, smell, turn, water, cover, height, rain, test
 //	                                 (days or hours ago, or today)
+//	in 2 days: rain 12               weather to come: rain (mm), night (Celsius)
+//	4 days ago: rained 22            weather that was, as a service told it
+//	weather: 24                      the mean of all days, in Celsius
+//	model: dry 0.7 30 litres         what the heap model finds; or airless 0.8
+//	stock: leaves-dry 120 litres     what is on hand
 //	=> turn, soon: it is falling     what is expected; the meaning is the test's own
 //	# words                          a remark
 //
 // The heap starts with its first entry. "add leaves-dry 300 litres 27 kg" names
-// a feedstock by its id.
+// a feedstock by its id. A story without a line about the weather knows of none;
+// where one speaks of a day, the others are dry and mild.
 package scenario
 
 import (
@@ -24,7 +31,7 @@ import (
 	"heapside/calc/measure"
 )
 
-// Now is the moment at which every story is told.
+// Now is the moment at which a story is told that has no date of its own.
 var Now = time.Date(2026, time.June, 15, 9, 0, 0, 0, time.UTC)
 
 // Story is one heap and what is expected of it.
@@ -33,6 +40,12 @@ type Story struct {
 	Measures measure.Measures
 	State    heap.State
 	Expect   []string
+	Now      time.Time
+	Located  bool
+	Lat      float64
+	Days     []Day  // nil when no weather is told
+	Model    *Model // nil without one
+	Stock    []heap.Stock
 
 	heap    heap.Heap
 	entries []heap.Entry
@@ -44,7 +57,7 @@ func Parse(text string) ([]Story, error) {
 	for i, line := range strings.Split(text, "\n") {
 		line = strings.TrimSpace(line)
 		if title, ok := strings.CutPrefix(line, "## "); ok {
-			stories = append(stories, Story{Title: title})
+			stories = append(stories, Story{Title: title, Now: Now})
 			continue
 		}
 		if line == "" || strings.HasPrefix(line, "#") {
@@ -59,7 +72,7 @@ func Parse(text string) ([]Story, error) {
 	}
 	for i := range stories {
 		s := &stories[i]
-		s.State = heap.Read(s.heap, s.entries, Now)
+		s.State = heap.Read(s.heap, s.entries, s.Now)
 	}
 	return stories, nil
 }
@@ -73,16 +86,24 @@ func (s *Story) read(line string) error {
 	if !ok {
 		return fmt.Errorf("no colon followed by a blank")
 	}
-	if at, ok := when(head); ok {
-		return s.entry(at, strings.Fields(rest))
+	fields := strings.Fields(rest)
+	if days, ok := ahead(head); ok {
+		return s.sky(days, fields)
+	}
+	at, ok := s.when(head)
+	if ok && fields[0] == "rained" {
+		return s.sky(int(at.Sub(s.Now)/(24*time.Hour)), append([]string{"rain"}, fields[1:]...))
+	}
+	if ok {
+		return s.entry(at, fields)
 	}
 	return s.attribute(head, rest)
 }
 
 // when reads "today", "9 days ago" and "2 hours ago".
-func when(words string) (time.Time, bool) {
+func (s *Story) when(words string) (time.Time, bool) {
 	if words == "today" {
-		return Now.Add(-2 * time.Hour), true
+		return s.Now.Add(-2 * time.Hour), true
 	}
 	var n int
 	var unit string
@@ -91,9 +112,9 @@ func when(words string) (time.Time, bool) {
 	}
 	switch strings.TrimSuffix(unit, "s") {
 	case "day":
-		return Now.AddDate(0, 0, -n), true
+		return s.Now.AddDate(0, 0, -n), true
 	case "hour":
-		return Now.Add(-time.Duration(n) * time.Hour), true
+		return s.Now.Add(-time.Duration(n) * time.Hour), true
 	}
 	return time.Time{}, false
 }
@@ -110,6 +131,20 @@ func (s *Story) attribute(name, value string) error {
 		return err
 	case "thermometer":
 		s.Measures.Fahrenheit = value == "Fahrenheit"
+	case "place":
+		lat, err := strconv.ParseFloat(value, 64)
+		s.Located, s.Lat = true, lat
+		return err
+	case "date":
+		date, err := time.Parse(time.DateOnly, value)
+		s.Now = date.Add(9 * time.Hour)
+		return err
+	case "weather":
+		return s.warm(value)
+	case "model":
+		return s.modelled(value)
+	case "stock":
+		return s.onHand(value)
 	default:
 		return fmt.Errorf("no such attribute")
 	}
