@@ -21,6 +21,7 @@ var roots = []string{
 	"IncomingWebhookUpdateRequestPartial",
 	"IncomingWebhookRequestPartial",
 	"MessageCreateRequest",
+	"MessageEditRequestPartial",
 }
 
 const refPrefix = "#/components/schemas/"
