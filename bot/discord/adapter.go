@@ -1,6 +1,7 @@
 // Package discord carries the assistant's commands to Discord: it registers
-// the catalogue, turns interactions into calls and replies into messages, and
-// keeps the connection alive. It decides nothing about compost.
+// the catalogue, turns interactions into calls and replies into messages, posts
+// what nobody asked for, and keeps the connection alive. It decides nothing
+// about compost.
 //
 // Facts about the platform and its client library are from discord-api-docs
 // (commit c98d64bc) and the source of discordgo v0.29.0, as read.
@@ -38,6 +39,11 @@ type Config struct {
 	Guild string            // register commands in this guild only, for trials; empty: everywhere
 	Now   func() time.Time  // the time calls carry; nil: time.Now
 
+	// Gone is told, in a goroutine of its own, the id of a server that removed
+	// us; a server that is only out of order is none. With nil the platform is
+	// not asked for such news.
+	Gone func(guild string)
+
 	DeferAfter time.Duration // how long a command may take before "thinking" is shown; 0: 1.5 s
 	AnswerIn   time.Duration // how long a command may take at all; 0: 1 minute
 	OpenIn     time.Duration // how long connecting may take before Run gives up; 0: 1 minute
@@ -59,6 +65,7 @@ type Adapter struct {
 	log          *slog.Logger
 	registration []*discordgo.ApplicationCommand
 	rest         *discordgo.Session // for requests only, never opened
+	once         *http.Client       // sends a request once, whatever comes of it
 
 	slots, spare chan struct{} // taken while an interaction is worked on, or refused
 	running      atomic.Bool
@@ -95,6 +102,7 @@ func New(cfg Config, a Assistant) (*Adapter, error) {
 	if ad.rest, err = ad.newSession(); err != nil {
 		return nil, err
 	}
+	ad.once = &http.Client{Timeout: requestIn, Transport: cfg.HTTP}
 	return ad, nil
 }
 
@@ -132,17 +140,26 @@ func (a *Adapter) Ready() <-chan struct{} { return a.ready }
 // Close makes Run end as if its context had ended. It does not wait for it.
 func (a *Adapter) Close() { a.closeOnce.Do(func() { close(a.closed) }) }
 
-// newSession is a client that asks for no events besides interactions, keeps
-// no state, runs handlers in order, and leaves reconnecting and retrying to us:
-// the library retries a refused resume for ever and waits without a bound.
+// requestIn bounds one request that has no nearer deadline.
+const requestIn = 30 * time.Second
+
+// newSession is a client that keeps no state, runs handlers in order, and
+// leaves reconnecting and retrying to us: the library retries a refused resume
+// for ever and waits without a bound. It asks for no events besides
+// interactions, which come unasked, unless somebody wants to hear of servers
+// that are gone; those come with all news of servers and their channels, which
+// are dropped as they are read.
 func (a *Adapter) newSession() (*discordgo.Session, error) {
 	s, err := discordgo.New("Bot " + a.cfg.Token)
 	if err != nil {
 		return nil, err
 	}
-	s.Client = &http.Client{Timeout: 30 * time.Second, Transport: &retrying{next: a.cfg.HTTP}}
+	s.Client = &http.Client{Timeout: requestIn, Transport: &retrying{next: a.cfg.HTTP}}
 	s.Dialer = newDialer()
 	s.Identify.Intents = discordgo.IntentsNone
+	if a.cfg.Gone != nil {
+		s.Identify.Intents = discordgo.IntentsGuilds
+	}
 	s.StateEnabled = false
 	s.SyncEvents = true
 	s.ShouldReconnectOnError = false

@@ -16,6 +16,7 @@ import (
 	"heapside/bot/discord"
 	"heapside/bot/discord/discordtest"
 	"heapside/calc/fault"
+	"heapside/calc/heap"
 	"heapside/commands"
 )
 
@@ -83,7 +84,10 @@ func (g *garden) Do(ctx context.Context, call commands.Call) commands.Reply {
 		if call.Args["reading"] == "580" {
 			return failed(fault.OutOfRange, `"580" is hotter than any heap: readings from -20 to 95 C are possible.`)
 		}
-		return commands.Reply{Headline: fmt.Sprintf("%s logged %s C.", call.By.Name, call.Args["reading"])}
+		return commands.Reply{
+			Headline: fmt.Sprintf("%s logged %s C.", call.By.Name, call.Args["reading"]),
+			Replace:  call.Args["reading"] == "replace",
+		}
 	case "log feel":
 		panic("a bug in a handler, with " + discordtest.Token)
 	case "log turn":
@@ -118,7 +122,32 @@ func (g *garden) Line(ctx context.Context, call commands.Call, line string) comm
 	g.mu.Lock()
 	g.calls = append(g.calls, call)
 	g.mu.Unlock()
+	if how, ok := strings.CutPrefix(line, "rude"); ok {
+		return g.rude(how)
+	}
 	return commands.Reply{Headline: call.By.Name + " pressed: " + line}
+}
+
+// rude answers with text that would do harm if it were not shown literally:
+// late, privately, or in the place of the message above, as it is told.
+func (g *garden) rude(how string) commands.Reply {
+	if strings.Contains(how, "late") {
+		<-g.release
+	}
+	r := rude()
+	r.Private, r.Replace = strings.Contains(how, "private"), strings.Contains(how, "replace")
+	return r
+}
+
+// rude is a reply to Odalys, all of whose text is hostile.
+func rude() commands.Reply {
+	const text = "@everyone <@&600000000000000001> <@500000000000000001> **b** [a](https://example.invalid) :x:"
+	return commands.Reply{
+		Headline: text, To: heap.Person{ID: odalys.ID, Name: text},
+		Body: []commands.Block{{Title: text, Lines: []string{text}}}, Cautions: []string{text}, Basis: []string{text},
+		Actions: []commands.Action{{Label: "Turned", Line: "rude replace"}, {Label: "Other", Line: "next", Row: true}},
+		Files:   []commands.File{{Name: "rude.csv", ContentType: "text/csv", Alt: text, Data: []byte(text)}},
+	}
 }
 
 func (g *garden) Complete(_ context.Context, call commands.Call, option, typed string) []commands.Choice {
@@ -172,6 +201,7 @@ type scene struct {
 	*discordtest.Platform
 	garden  *garden
 	adapter *discord.Adapter
+	config  discord.Config
 	log     *logbook
 	ended   chan error // what Run returned
 	stop    context.CancelFunc
@@ -189,6 +219,7 @@ func prepare(t testing.TB, change func(*discord.Config)) *scene {
 		change(&cfg)
 	}
 	var err error
+	s.config = cfg
 	s.adapter, err = discord.New(cfg, s.garden)
 	require.NoError(t, err)
 	return s
@@ -235,6 +266,19 @@ func (s *scene) end(t testing.TB) error {
 		require.Fail(t, "still running")
 		return nil
 	}
+}
+
+// restart is the same platform served by a new process: the adapter before has
+// ended and this one knows nothing of what it did.
+func (s *scene) restart(t testing.TB) *scene {
+	t.Helper()
+	s.stop()
+	require.NoError(t, s.end(t))
+	next := &scene{Platform: s.Platform, garden: newGarden(), log: s.log, ended: make(chan error, 1)}
+	var err error
+	next.adapter, err = discord.New(s.config, next.garden)
+	require.NoError(t, err)
+	return next.run(t)
 }
 
 // play is a running scene.

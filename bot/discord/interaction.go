@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"runtime/debug"
+	"slices"
 	"strings"
 	"time"
 
@@ -54,21 +55,33 @@ func (a *Adapter) onInteraction(i *discordgo.InteractionCreate) {
 // begin runs f in a goroutine that holds a slot, unless there is none left or
 // the adapter is stopping.
 func (a *Adapter) begin(slots chan struct{}, f func()) bool {
-	a.mu.Lock()
-	defer a.mu.Unlock()
-	if a.draining {
-		return false
-	}
 	select {
 	case slots <- struct{}{}:
 	default:
 		return false
 	}
+	began := a.apart("answering", func() {
+		defer func() { <-slots }()
+		f()
+	})
+	if !began {
+		<-slots
+	}
+	return began
+}
+
+// apart runs f in a goroutine of its own, for which stopping waits a little,
+// unless the adapter is stopping already.
+func (a *Adapter) apart(doing string, f func()) bool {
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	if a.draining {
+		return false
+	}
 	a.inFlight.Add(1)
 	go func() {
 		defer a.inFlight.Done()
-		defer func() { <-slots }()
-		defer a.survive("answering")
+		defer a.survive(doing)
 		f()
 	}()
 	return true
@@ -119,17 +132,21 @@ func (x *exchange) reply(ctx context.Context) (r commands.Reply) {
 
 // deliver sends a reply as the first answer.
 func (x *exchange) deliver(r commands.Reply) {
-	err := x.respond(Render(r))
-	if clientError(err) && !gone(err) {
-		x.check("sending an answer", err)
-		err = x.respond(Render(unshown))
+	m := Render(r)
+	ways := []func() error{
+		func() error { return x.respond(m) },
+		func() error { return x.respond(Render(unshown)) },
 	}
-	x.check("sending an answer", err)
+	if x.replaces(r, m) {
+		ways = slices.Insert(ways, 0, func() error { return x.replace(m) })
+	}
+	x.oneOf("sending an answer", ways)
 }
 
 // deliverLate sends a reply after it was postponed for all to see. Whether the
 // answer is private was settled then, so a private one follows as a second
-// message.
+// message. One that replaces the message above goes there, and the postponed
+// answer is taken back: two messages would say the same.
 func (x *exchange) deliverLate(r commands.Reply) {
 	m := Render(r)
 	if m.Private {
@@ -137,12 +154,35 @@ func (x *exchange) deliverLate(r commands.Reply) {
 		x.check("sending a private answer", x.follow(m))
 		return
 	}
-	err := x.edit(m)
-	if clientError(err) && !gone(err) {
-		x.check("sending a late answer", err)
-		err = x.edit(Render(unshown))
+	if x.replaces(r, m) {
+		err := x.replaceLate(m)
+		if err == nil {
+			x.check("taking back a postponed answer", x.withdraw())
+			return
+		}
+		x.check("replacing a message late", err)
 	}
-	x.check("sending a late answer", err)
+	x.oneOf("sending a late answer", []func() error{
+		func() error { return x.edit(m) },
+		func() error { return x.edit(Render(unshown)) },
+	})
+}
+
+// replaces reports whether a reply takes the place of the message whose button
+// was pressed. A private one never does: all who see that message would.
+func (x *exchange) replaces(r commands.Reply, m Message) bool {
+	return r.Replace && !m.Private && x.Message != nil && x.Type == discordgo.InteractionMessageComponent
+}
+
+// oneOf tries one way after the other while the platform refuses what was sent.
+func (x *exchange) oneOf(doing string, ways []func() error) {
+	for _, way := range ways {
+		err := way()
+		x.check(doing, err)
+		if !clientError(err) || gone(err) {
+			return
+		}
+	}
 }
 
 // refuse says that there is too much to do.

@@ -4,10 +4,12 @@ import (
 	"bytes"
 	"fmt"
 	"path"
+	"strconv"
 	"strings"
 
 	"github.com/bwmarrin/discordgo"
 
+	"heapside/calc/heap"
 	"heapside/commands"
 )
 
@@ -42,6 +44,7 @@ const wholeAnswer = "answer.txt"
 // platform's limits and escaped; only Render makes one.
 type Message struct {
 	Private bool
+	Notify  string // the id of the one person it notifies; empty: nobody
 	Content string
 	Embeds  []*discordgo.MessageEmbed
 	Rows    []discordgo.ActionsRow
@@ -54,7 +57,11 @@ func Render(r commands.Reply) Message {
 	m := Message{Private: r.Private || r.Err != nil, Rows: rows(r.Actions)}
 	files, tooBig := fit(r.Files)
 	var s shortener
-	m.Content = s.cut(Escape(oneLine(r.Headline)), maxContent)
+	said, notify := address(r.To, r.Headline)
+	m.Content = s.cut(said, maxContent)
+	if !m.Private {
+		m.Notify = notify
+	}
 
 	var fields []*discordgo.MessageEmbedField
 	room := maxEmbeds
@@ -79,6 +86,26 @@ func Render(r commands.Reply) Message {
 		m.Content = "There is nothing to show."
 	}
 	return m
+}
+
+// address says a headline to somebody, and whom that notifies: a person whom
+// the platform knows is mentioned, another one called by name.
+func address(to heap.Person, headline string) (said, notify string) {
+	headline = oneLine(headline)
+	if snowflake(to.ID) {
+		return "<@" + to.ID + ">: " + Escape(headline), to.ID
+	}
+	if name := cut(oneLine(to.Name), longestName); name != "" && to.ID != "" {
+		headline = name + ": " + headline
+	}
+	return Escape(headline), ""
+}
+
+// snowflake reports whether an id is one of the platform's: a number above
+// nothing, as the platform writes it.
+func snowflake(id string) bool {
+	n, err := strconv.ParseUint(id, 10, 64)
+	return err == nil && n > 0 && id == strconv.FormatUint(n, 10)
 }
 
 // shortener cuts text to limits and remembers whether it ever had to.
@@ -131,25 +158,28 @@ func blocks(body []commands.Block) []string {
 	return out
 }
 
-// rows makes buttons of actions: at most 25, in rows of five, each id once.
-// An action whose line is too long for a button id is left out: it can still
+// rows makes buttons of actions: at most five rows of five, each id once, a
+// new row where one is asked for. An action whose line is too long for a button id is left out: it can still
 // be typed.
 func rows(actions []commands.Action) []discordgo.ActionsRow {
 	var out []discordgo.ActionsRow
 	seen := map[string]bool{}
+	fresh := true
 	for _, a := range actions {
+		fresh = fresh || a.Row // kept for the next when this one is left out
 		id := buttonVersion + plain(a.Line)
 		label := cut(oneLine(a.Label), maxLabel)
 		if a.Line == "" || label == "" || units(id) > maxCustomID || seen[id] {
 			continue
 		}
 		seen[id] = true
-		if len(out) == 0 || len(out[len(out)-1].Components) == maxRowButtons {
+		if fresh || len(out[len(out)-1].Components) == maxRowButtons {
 			if len(out) == maxRows {
 				break
 			}
 			out = append(out, discordgo.ActionsRow{})
 		}
+		fresh = false
 		row := &out[len(out)-1]
 		row.Components = append(row.Components, discordgo.Button{
 			Label: label, CustomID: id, Style: discordgo.SecondaryButton,

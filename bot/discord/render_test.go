@@ -13,6 +13,7 @@ import (
 
 	"heapside/bot/discord"
 	"heapside/calc/fault"
+	"heapside/calc/heap"
 	"heapside/commands"
 )
 
@@ -60,6 +61,83 @@ func TestRenderButtons(t *testing.T) {
 	require.Len(t, m.Rows, 5)
 	assert.Equal(t, "1:undo", m.Rows[0].Components[0].(discordgo.Button).CustomID)
 	assert.Equal(t, "1:history 0", m.Rows[0].Components[1].(discordgo.Button).CustomID)
+}
+
+func TestRenderRows(t *testing.T) {
+	long := strings.Repeat("x", 99)
+	for _, tc := range []struct {
+		name    string
+		actions string // a letter for each button, "/" before one that begins a row, "!" for one that is left out
+		want    string
+	}{
+		{"none asked for", "abcdefg", "abcde/fg"},
+		{"asked for", "abc/def/g", "abc/def/g"},
+		{"asked for by the first", "/abc", "abc"},
+		{"asked for where one begins anyway", "abcde/f", "abcde/f"},
+		{"row longer than five", "ab/cdefghi", "ab/cdefg/hi"},
+		{"the button that asks is left out", "ab/!cd", "ab/cd"},
+		{"more than five", "a/b/c/d/e/f/g", "a/b/c/d/e"},
+		{"more than five, the last with room", "a/b/c/d/ef/gh", "a/b/c/d/ef"},
+	} {
+		t.Run(tc.name, func(t *testing.T) {
+			var actions []commands.Action
+			row := false
+			for _, r := range tc.actions {
+				switch r {
+				case '/':
+					row = true
+					continue
+				case '!':
+					actions = append(actions, commands.Action{Label: "!", Line: long, Row: row})
+				default:
+					actions = append(actions, commands.Action{Label: string(r), Line: string(r), Row: row})
+				}
+				row = false
+			}
+			m := discord.Render(commands.Reply{Headline: "x", Actions: actions})
+			within(t, m)
+			var got []string
+			for _, r := range m.Rows {
+				labels := ""
+				for _, b := range r.Components {
+					labels += b.(discordgo.Button).Label
+				}
+				got = append(got, labels)
+			}
+			assert.Equal(t, tc.want, strings.Join(got, "/"))
+		})
+	}
+}
+
+func TestRenderAddress(t *testing.T) {
+	for _, tc := range []struct {
+		name         string
+		to           heap.Person
+		said, notify string
+	}{
+		{"nobody", heap.Person{}, "Turn it.", ""},
+		{"nobody with a name", heap.Person{Name: "Odalys"}, "Turn it.", ""},
+		{"somebody of the platform", heap.Person{ID: odalys.ID, Name: "Odalys"}, "<@" + odalys.ID + ">: Turn it.", odalys.ID},
+		{"somebody of a local chat", heap.Person{ID: "odalys", Name: "Odalys"}, "Odalys: Turn it.", ""},
+		{"without a name", heap.Person{ID: "odalys"}, "Turn it.", ""},
+		{"a name like everyone", heap.Person{ID: "x", Name: "@everyone"}, `\@everyone: Turn it.`, ""},
+		{"a name like an emoji code", heap.Person{ID: "x", Name: ":x"}, `\:x: Turn it.`, ""},
+		{"a name like a heading", heap.Person{ID: "x", Name: "# big\n@here"}, `\# big \@here: Turn it.`, ""},
+		{"an id like a role", heap.Person{ID: "&1", Name: "Odalys"}, "Odalys: Turn it.", ""},
+		{"an id with something behind", heap.Person{ID: "1> @everyone", Name: "Odalys"}, "Odalys: Turn it.", ""},
+		{"an id with a sign", heap.Person{ID: "+1", Name: "Odalys"}, "Odalys: Turn it.", ""},
+		{"an id with a nought before", heap.Person{ID: "01", Name: "Odalys"}, "Odalys: Turn it.", ""},
+		{"no number of the platform's", heap.Person{ID: "99999999999999999999", Name: "Odalys"}, "Odalys: Turn it.", ""},
+		{"nought", heap.Person{ID: "0", Name: "Odalys"}, "Odalys: Turn it.", ""},
+	} {
+		t.Run(tc.name, func(t *testing.T) {
+			m := discord.Render(commands.Reply{Headline: "Turn it.", To: tc.to})
+			assert.Equal(t, tc.said, m.Content)
+			assert.Equal(t, tc.notify, m.Notify)
+		})
+	}
+	private := discord.Render(commands.Reply{Headline: "Turn it.", To: heap.Person{ID: odalys.ID}, Private: true})
+	assert.Empty(t, private.Notify, "nobody is called to what only somebody else can see")
 }
 
 func TestRenderFiles(t *testing.T) {
@@ -113,22 +191,30 @@ func within(t *testing.T, m discord.Message) {
 func length(s string) int { return len(utf16.Encode([]rune(s))) }
 
 func FuzzRender(f *testing.F) {
-	f.Add("Add 3 buckets of leaves.", "Before and after", "C:N 17 -> 29", "undo", uint8(1))
-	f.Add("@everyone", "**x**", "[x](http://y)", "log note \u202e", uint8(30))
-	f.Add(strings.Repeat("🌱", 1200), strings.Repeat("_", 300), strings.Repeat("\\", 700), strings.Repeat("y", 99), uint8(9))
-	f.Add("", "", "\n\n", "", uint8(0))
-	f.Fuzz(func(t *testing.T, headline, title, line, action string, n uint8) {
+	f.Add("Add 3 buckets of leaves.", "Before and after", "C:N 17 -> 29", "undo", uint8(1), odalys.ID)
+	f.Add("@everyone", "**x**", "[x](http://y)", "log note \u202e", uint8(30), "1> @here")
+	f.Add(strings.Repeat("🌱", 1200), strings.Repeat("_", 300), strings.Repeat("\\", 700), strings.Repeat("y", 99), uint8(9), "18446744073709551615")
+	f.Add("", "", "\n\n", "", uint8(0), "")
+	f.Fuzz(func(t *testing.T, headline, title, line, action string, n uint8, to string) {
 		n %= 32 // more only repeats
-		r := commands.Reply{Headline: headline, Files: []commands.File{{Name: title, Alt: line}}}
+		r := commands.Reply{
+			Headline: headline, Files: []commands.File{{Name: title, Alt: line}}, To: heap.Person{ID: to, Name: title},
+		}
 		for range n {
 			r.Body = append(r.Body, commands.Block{Title: title, Lines: []string{line, line}})
 			r.Cautions = append(r.Cautions, line)
 			r.Basis = append(r.Basis, title)
-			r.Actions = append(r.Actions, commands.Action{Label: title, Line: action})
+			r.Actions = append(r.Actions, commands.Action{Label: title, Line: action, Row: n%2 == 0})
 		}
 		m := discord.Render(r)
 		within(t, m)
-		literal(t, m.Content)
+		content := m.Content
+		if m.Notify != "" {
+			require.Equal(t, to, m.Notify)
+			require.Regexp(t, `^[0-9]{1,20}$`, to)
+			content = strings.TrimPrefix(content, "<@"+to+">")
+		}
+		literal(t, content)
 		for _, e := range m.Embeds {
 			for _, row := range strings.Split(e.Description, "\n") {
 				literal(t, strings.TrimSuffix(strings.TrimPrefix(row, "**"), "**"))

@@ -105,8 +105,18 @@ func (g *gateway) renew() error {
 	})
 	s.AddHandler(func(*discordgo.Session, *discordgo.Disconnect) { signal(g.lost, struct{}{}) })
 	s.AddHandler(func(_ *discordgo.Session, i *discordgo.InteractionCreate) { g.onInteraction(i) })
+	s.AddHandler(func(_ *discordgo.Session, d *discordgo.GuildDelete) { g.onGuildDelete(d) })
 	g.session = s
 	return nil
+}
+
+// onGuildDelete passes on that a server removed us. The event of one that is
+// out of order says so (discord-api-docs c98d64bc, events/gateway-events.mdx).
+func (a *Adapter) onGuildDelete(d *discordgo.GuildDelete) {
+	if a.cfg.Gone == nil || d == nil || d.Guild == nil || d.ID == "" || d.Unavailable {
+		return
+	}
+	a.apart("hearing that a server is gone", func() { a.cfg.Gone(d.ID) })
 }
 
 // signal leaves a value for whoever waits; one that is left already will do.

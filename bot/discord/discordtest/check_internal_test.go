@@ -31,7 +31,10 @@ func TestCheckMessage(t *testing.T) {
 		{"mentions not switched off", `{"content":"hello"}`, nil, "allowed_mentions"},
 		{"mentions null", `{"content":"hello","allowed_mentions":{"parse":null}}`, nil, "allowed_mentions"},
 		{"mentions of everyone", `{"content":"hello","allowed_mentions":{"parse":["everyone"]}}`, nil, "allowed_mentions"},
-		{"mention of one", `{"content":"hello","allowed_mentions":{"parse":[],"users":["500000000000000001"]}}`, nil, "allowed_mentions"},
+		{"mention of two", `{"content":"<@1> <@2>","allowed_mentions":{"parse":[],"users":["1","2"]}}`, nil, "allowed_mentions"},
+		{"mention of a role", `{"content":"<@&1>","allowed_mentions":{"parse":[],"roles":["1"]}}`, nil, "allowed_mentions"},
+		{"mention of one who cannot see it", `{"content":"<@1>","flags":64,"allowed_mentions":{"parse":[],"users":["1"]}}`, nil, "allowed_mentions"},
+		{"mention of one who is not named", `{"content":"hello","allowed_mentions":{"parse":[],"users":["500000000000000001"]}}`, nil, "allowed_mentions"},
 		{"nothing in it", `{"content":"",` + quiet + `}`, nil, "empty message"},
 		{"unknown property", `{"content":"x","contents":"y",` + quiet + `}`, nil, "no property"},
 		{"content of 2001", `{"content":"` + strings.Repeat("x", 2001) + `",` + quiet + `}`, nil, "maxLength"},
@@ -51,6 +54,42 @@ func TestCheckMessage(t *testing.T) {
 			expect(t, tc.says, err)
 			expect(t, tc.says, checkEdit(payload{json: []byte(tc.data), files: tc.files}))
 			expect(t, tc.says, checkFollowUp(payload{json: []byte(tc.data), files: tc.files}))
+		})
+	}
+}
+
+// TestCheckPostAndReplacement: a post must not come twice, and a replacement
+// leaves nothing of what was there and notifies nobody.
+func TestCheckPostAndReplacement(t *testing.T) {
+	const (
+		rest    = `"embeds":[],"components":[],"attachments":[],` + quiet
+		once    = `,"nonce":"n","enforce_nonce":true`
+		mention = `"allowed_mentions":{"parse":[],"users":["500000000000000001"]}`
+	)
+	for _, tc := range []struct{ name, json, says string }{
+		{"plain", `{"content":"x",` + quiet + once + `}`, ""},
+		{"mentions one", `{"content":"<@500000000000000001>",` + mention + once + `}`, ""},
+		{"without a nonce", `{"content":"x",` + quiet + `,"enforce_nonce":true}`, "nonce"},
+		{"with an empty nonce", `{"content":"x",` + quiet + `,"nonce":"","enforce_nonce":true}`, "nonce"},
+		{"nonce not enforced", `{"content":"x",` + quiet + `,"nonce":"n"}`, "nonce"},
+		{"nonce of 26", `{"content":"x",` + quiet + `,"nonce":"` + strings.Repeat("n", 26) + `","enforce_nonce":true}`, "nonce"},
+		{"mentions everyone", `{"content":"x","allowed_mentions":{"parse":["everyone"]}` + once + `}`, "allowed_mentions"},
+		{"unknown property", `{"content":"x","to":"y",` + quiet + once + `}`, "no property"},
+	} {
+		t.Run("post "+tc.name, func(t *testing.T) { expect(t, tc.says, checkPost(payload{json: []byte(tc.json)})) })
+	}
+	for _, tc := range []struct{ name, json, says string }{
+		{"whole", `{"content":"x",` + rest + `}`, ""},
+		{"without embeds", `{"content":"x","components":[],"attachments":[],` + quiet + `}`, "embeds of the message before"},
+		{"with embeds null", `{"content":"x","embeds":null,"components":[],"attachments":[],` + quiet + `}`, "embeds of the message before"},
+		{"without attachments", `{"content":"x","embeds":[],"components":[],` + quiet + `}`, "attachments of the message before"},
+		{"that notifies", `{"content":"<@500000000000000001>","embeds":[],"components":[],"attachments":[],` + mention + `}`, "allow nothing"},
+		{"with a nonce", `{"content":"x",` + rest + once + `}`, "no property"},
+		{"with nothing in it", `{"content":"",` + rest + `}`, "empty message"},
+	} {
+		t.Run("replacement "+tc.name, func(t *testing.T) {
+			expect(t, tc.says, checkChange(payload{json: []byte(tc.json)}))
+			expect(t, tc.says, checkCallback(payload{json: []byte(`{"type":7,"data":` + tc.json + `}`)}))
 		})
 	}
 }

@@ -9,12 +9,15 @@ import (
 type Exchange struct {
 	p         *Platform
 	id, token string
-	void      bool // it could not begin; the test has failed
+	void      bool   // it could not begin; the test has failed
+	channel   string // where it began
+	pressed   string // the message whose button began it, if one did
 
 	// Guarded by Platform.mu.
 	kind      int // of the first answer, 0 before it
 	private   bool
 	answer    *Message
+	withdrawn bool
 	followUps []Message
 	suggested []Choice
 }
@@ -23,11 +26,13 @@ type Exchange struct {
 const (
 	kindMessage  = 4
 	kindDeferred = 5
+	kindUpdate   = 7
 	kindSuggest  = 8
 )
 
-// Answer waits for the message that answers, be it the first answer or the
-// one that took the place of "thinking".
+// Answer waits for the message that answers, be it the first answer, the one
+// that took the place of "thinking", or the one whose button was pressed and
+// that was replaced.
 func (x *Exchange) Answer() Message {
 	x.p.t.Helper()
 	if x.void || !x.p.await("an answer", func() bool { return x.answer != nil }) {
@@ -61,6 +66,24 @@ func (x *Exchange) Thinking() bool {
 	return x.kind == kindDeferred
 }
 
+// Withdrawn waits for a postponed answer to be taken back.
+func (x *Exchange) Withdrawn() bool {
+	x.p.t.Helper()
+	return !x.void && x.p.await("a postponed answer to be taken back", func() bool { return x.withdrawn })
+}
+
+// Replaced waits for the first answer and reports whether it took the place of
+// the message whose button was pressed.
+func (x *Exchange) Replaced() bool {
+	x.p.t.Helper()
+	if x.void || !x.p.await("a first answer", func() bool { return x.kind != 0 }) {
+		return false
+	}
+	x.p.mu.Lock()
+	defer x.p.mu.Unlock()
+	return x.kind == kindUpdate
+}
+
 func (x *Exchange) choices() []Choice {
 	x.p.t.Helper()
 	if !x.p.await("suggestions", func() bool { return x.kind == kindSuggest }) {
@@ -73,12 +96,16 @@ func (x *Exchange) choices() []Choice {
 
 // Message is a message as it arrived: text with its escapes.
 type Message struct {
-	ID      string
-	Private bool
-	Content string
-	Embeds  []Embed
-	Buttons []Button
-	Files   []File
+	ID       string
+	Channel  string
+	Nonce    string   // of one that nobody asked for
+	Notified []string // the ids of those it notified when it came
+	Edits    int      // how often another one took its place
+	Private  bool
+	Content  string
+	Embeds   []Embed
+	Buttons  []Button
+	Files    []File
 }
 
 // Embed is a framed part of a message.

@@ -2,6 +2,7 @@ package discordtest
 
 import (
 	"encoding/json"
+	"io"
 	"net/http"
 	"strconv"
 	"time"
@@ -17,15 +18,22 @@ const (
 	AtCallback Point = "callback" // the first answer to an interaction
 	AtEdit     Point = "edit"     // the answer after it was postponed
 	AtFollowUp Point = "follow-up"
+	AtWithdraw Point = "withdraw" // taking back the postponed answer
+
+	AtPost        Point = "post"         // a message nobody asked for
+	AtEditMessage Point = "edit message" // a message in the place of one that stands in a channel
 )
 
 // Fault is how one request fails. With Arrived the platform does what was
-// asked and only its answer is an error.
+// asked and only its answer is an error. Cut and Silent stand for an answer:
+// the first closes the connection, the second says nothing until the client
+// has given up.
 type Fault struct {
-	Status     int
-	RetryAfter time.Duration // with status 429
-	Code       int           // the platform's own error code, e.g. 10062
-	Arrived    bool
+	Status      int
+	RetryAfter  time.Duration // with status 429
+	Code        int           // the platform's own error code, e.g. 10062
+	Arrived     bool
+	Cut, Silent bool
 }
 
 // Fail makes the next requests of a kind fail, one for each fault.
@@ -59,6 +67,16 @@ func (p *Platform) faulty(at Point, next http.HandlerFunc) http.HandlerFunc {
 		}
 		if fault.Arrived {
 			next(&unheard{header: http.Header{}}, r)
+		}
+		if fault.Silent {
+			_, _ = io.Copy(io.Discard, r.Body) // only then is a client that gives up noticed
+			select {
+			case <-r.Context().Done():
+			case <-p.over:
+			}
+		}
+		if fault.Cut || fault.Silent {
+			panic(http.ErrAbortHandler)
 		}
 		if fault.Status == http.StatusTooManyRequests {
 			seconds := strconv.FormatFloat(fault.RetryAfter.Seconds(), 'f', 3, 64)

@@ -24,6 +24,10 @@ const (
 	closeRefused = 4004
 )
 
+// intentGuilds asks for news of servers and their channels. Source:
+// discord-api-docs c98d64bc, events/gateway.mdx.
+const intentGuilds = 1 << 0
+
 // conn is one connection; its writes are in order, as sockets demand.
 type conn struct {
 	ws    *websocket.Conn
@@ -120,6 +124,9 @@ func (p *Platform) identify(c *conn, data json.RawMessage) bool {
 	if !p.accepts(d.Token) {
 		c.close(closeRefused)
 		return false
+	}
+	if d.Intents&^intentGuilds != 0 {
+		p.fail("the intents %d ask for more than news of servers", d.Intents)
 	}
 	session := "session-" + p.snowflake()
 	ready := map[string]any{

@@ -145,7 +145,7 @@ func (p *Platform) fill(path string, options []Option, given map[string]string, 
 // interact sends an interaction and returns the exchange it begins.
 func (p *Platform) interact(by Caller, kind int, data any, m *Message) *Exchange {
 	p.t.Helper()
-	x := &Exchange{p: p, id: p.snowflake()}
+	x := &Exchange{p: p, id: p.snowflake(), channel: by.Channel}
 	x.token = "interaction-token-" + x.id
 	user := map[string]any{"id": by.ID, "username": by.Name, "global_name": by.Name}
 	event := map[string]any{
@@ -162,7 +162,11 @@ func (p *Platform) interact(by Caller, kind int, data any, m *Message) *Exchange
 		}
 	}
 	if m != nil {
+		x.pressed = m.ID
 		event["message"] = map[string]any{"id": m.ID, "channel_id": by.Channel, "content": m.Content}
+	}
+	if by.Guild != "" {
+		p.AddChannel(by.Guild, by.Channel)
 	}
 	p.update(func() { p.exchanges[x.token] = x })
 	p.Dispatch("INTERACTION_CREATE", event)

@@ -1,6 +1,6 @@
 // Package discordtest is a loopback stand-in for the chat platform: a gateway
 // and the few HTTP calls the adapter makes, with people who type commands and
-// press buttons. Everything the adapter sends is checked against the published
+// press buttons, and channels in which messages stand. Everything the adapter sends is checked against the published
 // description of the API and the rules that the description leaves out; what
 // breaks one fails the test. No request leaves the machine.
 //
@@ -55,6 +55,10 @@ type Platform struct {
 	commands  []Command
 	scope     string // the guild the commands were registered in
 	exchanges map[string]*Exchange
+	channels  map[string]*channel
+	messages  map[string]*Message // all that stand, by id
+	nonces    map[string]*Message // what was posted with them, within the past few minutes
+	over      chan struct{}       // closed when the test ends
 }
 
 // Counts is how often things happened at the gateway and at the door.
@@ -70,10 +74,13 @@ func New(t testing.TB) *Platform {
 		t: t, transport: &http.Transport{MaxIdleConnsPerHost: 64},
 		changed: make(chan struct{}), heartbeat: 40 * time.Second,
 		closeNext: map[int]int{}, faults: map[Point][]Fault{}, exchanges: map[string]*Exchange{},
+		channels: map[string]*channel{}, messages: map[string]*Message{}, nonces: map[string]*Message{},
+		over: make(chan struct{}),
 	}
 	p.server = httptest.NewServer(p.routes())
 	t.Cleanup(func() {
 		p.update(func() { p.closed = true })
+		close(p.over)
 		p.Drop()
 		p.transport.CloseIdleConnections()
 		p.server.Close()

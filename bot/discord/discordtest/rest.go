@@ -12,9 +12,12 @@ import (
 // The platform's own error codes. Source: discord-api-docs c98d64bc,
 // topics/opcodes-and-status-codes.mdx.
 const (
+	codeUnknownChannel     = 10003
+	codeUnknownMessage     = 10008
 	codeUnknownWebhook     = 10015
 	codeUnknownInteraction = 10062
 	codeAcknowledged       = 40060
+	codeMissingAccess      = 50001
 	codeBadForm            = 50035
 )
 
@@ -28,6 +31,9 @@ func (p *Platform) routes() http.Handler {
 	mux.HandleFunc("PUT /api/v9/applications/{app}/guilds/{guild}/commands", p.faulty(AtRegister, p.register))
 	mux.HandleFunc("POST /api/v9/interactions/{id}/{token}/callback", p.faulty(AtCallback, p.callback))
 	mux.HandleFunc("PATCH /api/v9/webhooks/{app}/{token}/messages/@original", p.faulty(AtEdit, p.edit))
+	mux.HandleFunc("DELETE /api/v9/webhooks/{app}/{token}/messages/@original", p.faulty(AtWithdraw, p.withdraw))
+	mux.HandleFunc("POST /api/v9/channels/{channel}/messages", p.faulty(AtPost, p.post))
+	mux.HandleFunc("PATCH /api/v9/channels/{channel}/messages/{message}", p.faulty(AtEditMessage, p.change))
 	mux.HandleFunc("POST /api/v9/webhooks/{app}/{token}", p.faulty(AtFollowUp, p.followUp))
 	mux.HandleFunc("/", func(w http.ResponseWriter, r *http.Request) {
 		p.fail("unexpected request %s %s", r.Method, r.URL.Path)
@@ -141,14 +147,29 @@ func (p *Platform) callback(w http.ResponseWriter, r *http.Request) {
 	if json.Unmarshal(body.json, &c) != nil || len(c.Data) > 0 && json.Unmarshal(c.Data, &data) != nil {
 		p.fail("a checked callback cannot be read: %s", body.json)
 	}
+	if c.Type == kindUpdate && x.pressed == "" {
+		p.fail("%s replaces a message where no button was pressed", r.URL.Path)
+	}
 	id := p.snowflake()
+	known = true
 	p.update(func() {
-		x.kind, x.private, x.suggested = c.Type, data.Flags&flagEphemeral != 0, data.Choices
-		if c.Type == kindMessage {
-			m := message(payload{json: c.Data, files: body.files}, id, x.private)
-			x.answer = &m
+		m := message(payload{json: c.Data, files: body.files})
+		switch pressed := p.messages[x.pressed]; c.Type {
+		case kindMessage:
+			x.answer = p.stand(m, id, x.channel, data.Flags&flagEphemeral != 0)
+		case kindUpdate:
+			if known = pressed != nil; !known {
+				return
+			}
+			pressed.become(m)
+			x.answer = pressed
 		}
+		x.kind, x.private, x.suggested = c.Type, data.Flags&flagEphemeral != 0, data.Choices
 	})
+	if !known {
+		refuse(w, http.StatusNotFound, codeUnknownMessage, "Unknown Message")
+		return
+	}
 	w.WriteHeader(http.StatusNoContent)
 }
 
@@ -162,11 +183,21 @@ func (p *Platform) edit(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	id := p.snowflake()
-	p.update(func() {
-		m := message(body, id, x.private)
-		x.answer = &m
-	})
+	p.update(func() { x.answer = p.stand(message(body), id, x.channel, x.private) })
 	answer(w, http.StatusOK, map[string]any{"id": id})
+}
+
+// withdraw takes the postponed answer away.
+func (p *Platform) withdraw(w http.ResponseWriter, r *http.Request) {
+	x, ok := p.begun(w, r)
+	if !ok {
+		return
+	}
+	p.update(func() { ok, x.withdrawn = x.kind == kindDeferred && x.answer == nil, true })
+	if !ok {
+		p.fail("an answer was taken back that had been given")
+	}
+	w.WriteHeader(http.StatusNoContent)
 }
 
 func (p *Platform) followUp(w http.ResponseWriter, r *http.Request) {
@@ -185,7 +216,9 @@ func (p *Platform) followUp(w http.ResponseWriter, r *http.Request) {
 		p.fail("a checked message cannot be read: %v", err)
 	}
 	id := p.snowflake()
-	p.update(func() { x.followUps = append(x.followUps, message(body, id, data.Flags&flagEphemeral != 0)) })
+	p.update(func() {
+		x.followUps = append(x.followUps, *p.stand(message(body), id, x.channel, data.Flags&flagEphemeral != 0))
+	})
 	answer(w, http.StatusOK, map[string]any{"id": id})
 }
 
@@ -202,10 +235,13 @@ func (p *Platform) begun(w http.ResponseWriter, r *http.Request) (*Exchange, boo
 }
 
 // message reads a checked message.
-func message(body payload, id string, private bool) Message {
+func message(body payload) Message {
 	var data struct {
-		Content    string  `json:"content"`
-		Embeds     []Embed `json:"embeds"`
+		Content  string  `json:"content"`
+		Embeds   []Embed `json:"embeds"`
+		Mentions struct {
+			Users []string `json:"users"`
+		} `json:"allowed_mentions"`
 		Components []struct {
 			Components []struct {
 				Label    string `json:"label"`
@@ -217,7 +253,7 @@ func message(body payload, id string, private bool) Message {
 		} `json:"attachments"`
 	}
 	_ = json.Unmarshal(body.json, &data) // it was read once already, by the check
-	m := Message{ID: id, Private: private, Content: data.Content, Embeds: data.Embeds, Files: body.files}
+	m := Message{Content: data.Content, Embeds: data.Embeds, Files: body.files, Notified: data.Mentions.Users}
 	for _, row := range data.Components {
 		for _, b := range row.Components {
 			m.Buttons = append(m.Buttons, Button{Label: b.Label, ID: b.CustomID})
