@@ -171,11 +171,11 @@ func TestGivesUp(t *testing.T) {
 // TestHeartbeatsKeepItAlive: the watchdog does not bite what is well.
 func TestHeartbeatsKeepItAlive(t *testing.T) {
 	t.Parallel()
-	const beat = 200 * time.Millisecond
-	s := prepare(t, func(c *discord.Config) { c.Patience = 15 * beat })
+	const beat = 400 * time.Millisecond // the library gives up after five; a busy machine may hold it up for one or two
+	s := prepare(t, func(c *discord.Config) { c.Patience = 8 * beat })
 	s.Heartbeat(beat)
 	s.run(t)
-	s.Await("heartbeats for longer than patience lasts", func(c discordtest.Counts) bool { return c.Heartbeats > 20 })
+	s.Await("heartbeats for longer than patience lasts", func(c discordtest.Counts) bool { return c.Heartbeats > 11 })
 	assert.Equal(t, "Wren logged 58 C.", s.Command(wren, "log temp", map[string]string{"reading": "58"}).Answer().Content)
 	assert.Equal(t, 1, s.Counts().Connected)
 }
