@@ -62,7 +62,7 @@ func TestDemoAnswersFitOneMessage(t *testing.T) {
 	for _, line := range []string{
 		"mix 2 buckets of grass clippings and half a bucket coffee grounds", `mix heap:"Kitchen Bin" from:stock`,
 		`log temp 58 heap:"North Bay" depth:40cm`, "ready", "ready Old Bay", "next", "outlook North Bay", "outlook Kitchen Bin",
-		"history", "history North Bay", "heap list", "heap show North Bay", "stock list", "garden show", "guide", "guide sources", "guide manure",
+		"history", "history North Bay", "heap list", "heap show North Bay", "stock list", "garden show", "guide", "guide sources", "guide manure", `trouble ammonia heap:"North Bay"`, `trouble it is wet and slimy heap:"Kitchen Bin"`, `trouble it has shrunk and stopped heap:"Old Bay"`,
 	} {
 		t.Run(line, func(t *testing.T) {
 			r := a.Line(t.Context(), call, line)

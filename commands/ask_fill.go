@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"heapside/calc/measure"
+	"heapside/calc/trouble"
 )
 
 var (
@@ -82,6 +83,15 @@ var airSaid = pattern(`(?:\b(?:air|outside|outdoors|ambient)\b(?: temperature| t
 
 func fillReady(s sentence, _ vocabulary) (map[string]string, bool) {
 	return map[string]string{"air": first(s.text, airSaid)}, true
+}
+
+// fillTrouble takes what was noticed, in the words that trouble understands.
+func fillTrouble(s sentence, _ vocabulary) (map[string]string, bool) {
+	var names []string
+	for _, shown := range trouble.Find(s.text) {
+		names = append(names, shown.Name)
+	}
+	return map[string]string{"what": strings.Join(names, " and ")}, true
 }
 
 var (

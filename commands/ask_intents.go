@@ -39,6 +39,17 @@ var questionIntents = []intent{
 		},
 	},
 	{
+		path: "trouble", heap: true, example: "why does North Bay smell?", fill: fillTrouble,
+		cues: []cue{
+			{9, pattern(`\b(?:smell|smells|stinks?|smelly|reeks|stinking|pongs?|whiff\w*)\b.*(?:\bwhat\b|\bhow\b|\bwhy\b|\bhelp\b|\?|\bshould\b|\bstop\b)|\b(?:what|how|why|help|stop)\b.*\b(?:smell|smells|stink|stinks|stinking|smelly)\b`)},
+			{8, pattern(`\b(?:not|never|will not|is not|does not|no longer) (?:heating|hot|getting hot|warm|warming|get(?:ting)? (?:hot|warm)|heat(?: up)?|working|rotting|doing anything)\b`)},
+			{9, pattern(`\b(?:what|something|anything) (?:is |has )?(?:gone |going )?(?:wrong|the matter|the problem|the trouble)(?: with)?\b`)},
+			{9, pattern(`\b(?:why|help|what|how)\b.*\b(?:slimy|soggy|too wet|dry|dusty|stuck|shrunk|shrinking|so (?:cold|hot|slow)|too (?:cold|hot))\b`)},
+			{7, pattern(`\b(?:there (?:is|are)|we have|we have got|i (?:saw|see|found)|full of|covered in|has got|it has|# has)\b.*\b(?:flies|maggots|rats?|mice|ants|mould|mold|mushrooms|toadstools)\b`)},
+			{8, pattern(`\b(?:is|are|it|#|has gone|went|turned) (?:all |very |really |too |so )?(?:slimy|soggy|waterlogged)\b`)},
+		},
+	},
+	{
 		path: "ready", heap: true, example: "is North Bay ready?", fill: fillReady,
 		cues: []cue{
 			{8, pattern(`\b(?:is|are|was|will|would|could|does|when|how|any|which|if|think)\b.*\b(?:ready|mature|cured)\b(?: yet| now| soon| to| for| ?\?|$| by| enough| in| at)?`)},
@@ -115,8 +126,6 @@ var questionIntents = []intent{
 			{8, pattern(`^what (?:is|are) (?:a |an |the |meant by |so bad about |wrong with )*(?:\w[\w: /-]*)\b`)},
 			{7, pattern(`\b(?:rats?|mice|rodents?|vermin|legionella|legionnaires|aspergillus|spores?|mould|mold|dust|tetanus|herbicides?|pea test|wood ash|ash|ashes|catch fire|on fire|fire|smoulder\w*|smok(?:e|es|ing)|flies|privacy|personal data|gdpr|dangerous|danger|safe|safety|hazards?|gloves|mask)\b`)},
 			{9, pattern(`^(?:help|guide|manual|instructions|what can you do|what do you do|how does this work|how do you work|who are you|what are you|commands)\b`)},
-			{8, pattern(`\b(?:smell|smells|stinks?|smelly|reeks|stinking|pongs?|whiff\w*)\b.*(?:\bwhat\b|\bhow\b|\bwhy\b|\bhelp\b|\?|\bshould\b|\bstop\b)|\b(?:what|how|why|help|stop)\b.*\b(?:smell|smells|stink|stinks|stinking|smelly)\b`)},
-			{6, pattern(`\b(?:not|never|will not|is not|does not|no longer) (?:heating|hot|getting hot|warm|warming|get(?:ting)? (?:hot|warm)|heat(?: up)?|working|rotting|doing anything)\b`)},
 			{6, pattern(`\bwhat (?:should|must|can|may) (?:not|never|i not|we not) (?:go|put|be|add|compost)|\bwhat (?:stays?|must stay|to keep|do we keep|do i keep|should stay|should i keep|goes|can go|may go|can not go|is not allowed|can not|is allowed|can) ?(?:out|in|on)?\b.*\b(?:out|heap|in|compost|#|allowed)\b`)},
 			{6, pattern(`\bwhere (?:do|did|are|does) .*\b(?:numbers|figures|data|facts|sources?)\b|\b(?:sources|references|your numbers|your figures)\b|\bhow (?:sure|certain|accurate|reliable)\b`)},
 		},

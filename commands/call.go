@@ -40,6 +40,7 @@ const (
 	Pick                // one of Choices
 	HeapName            // completes to the channel's heaps
 	Material            // completes to known feedstocks
+	Symptom             // completes to what can be noticed of a heap
 )
 
 // Option is one argument of a command.

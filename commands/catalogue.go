@@ -11,6 +11,7 @@ func (a *Assistant) allCommands() []Command {
 		a.nextCommand(),
 		a.readyCommand(),
 		a.outlookCommand(),
+		a.troubleCommand(),
 		a.historyCommand(),
 		a.stockCommand(),
 		a.gardenCommand(),

@@ -12,6 +12,7 @@ import (
 	"heapside/calc/fault"
 	"heapside/calc/feedstock"
 	"heapside/calc/heap"
+	"heapside/calc/trouble"
 )
 
 // heapNames lists the names of a place's unfinished heaps; none when they
@@ -234,6 +235,12 @@ func (d *desk) complete(o Option, typed string) []Choice {
 		for _, h := range kept(heaps) {
 			if strings.Contains(heapKey(h.Name), heapKey(typed)) {
 				choices = append(choices, Choice{Name: h.Name, Value: h.Name})
+			}
+		}
+	case Symptom:
+		for _, s := range trouble.Symptoms() {
+			if strings.Contains(s.Name, strings.ToLower(typed)) {
+				choices = append(choices, Choice{Name: s.Name, Value: s.Name})
 			}
 		}
 	case Material:

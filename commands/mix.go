@@ -131,12 +131,7 @@ func (d *desk) content() (mix.Part, string, error) {
 	if err != nil {
 		return mix.Part{}, "", err
 	}
-	var parts []mix.Part
-	for _, added := range s.Content {
-		if f, ok := d.table.ByID(added.Material); ok && added.MassKg > 0 {
-			parts = append(parts, mix.Part{Feedstock: f, Mass: measure.Exact(added.MassKg)})
-		}
-	}
+	parts := d.putIn(s)
 	if len(parts) == 0 {
 		return mix.Part{}, "", fault.New(fault.Missing, "Nothing is on record as put on %s. Log it first: log add 2 buckets of grass clippings heap:\"%s\"", h.Name, h.Name)
 	}
@@ -148,6 +143,17 @@ func (d *desk) content() (mix.Part, string, error) {
 		note += " Its moisture is from the squeeze test " + d.ago(s.SqueezeAt) + "."
 	}
 	return mix.Content("what is in "+h.Name, parts, moisture), note, nil
+}
+
+// putIn is what was put on a heap, as parts of a mix.
+func (d *desk) putIn(s heap.State) []mix.Part {
+	var parts []mix.Part
+	for _, added := range s.Content {
+		if f, ok := d.table.ByID(added.Material); ok && added.MassKg > 0 {
+			parts = append(parts, mix.Part{Feedstock: f, Mass: measure.Exact(added.MassKg)})
+		}
+	}
+	return parts
 }
 
 // minDegradable is the share of a material's organic matter that must rot within
@@ -221,14 +227,9 @@ func (d *desk) fromAnything() bool {
 // each that was guessed.
 func (d *desk) candidates() (out []mix.Candidate, notes []string, err error) {
 	if strings.EqualFold(d.arg("from"), "stock") {
-		stock, err := d.store.Stock(d.ctx, d.call.Place)
+		out, err = d.stocked(func(feedstock.Feedstock) bool { return true })
 		if err != nil {
 			return nil, nil, err
-		}
-		for _, s := range stock {
-			if f, ok := d.table.ByID(s.Material); ok {
-				out = append(out, mix.Candidate{Feedstock: f, MaxL: s.VolumeL})
-			}
 		}
 		if len(out) == 0 {
 			return nil, nil, fault.New(fault.Missing, "Nothing is in stock here. Say what there is, e.g. “stock set 3 sacks of dry leaves”, or leave out from:stock.")
