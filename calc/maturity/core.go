@@ -2,23 +2,14 @@ package maturity
 
 import (
 	"slices"
-	"strings"
 	"time"
 
 	"heapside/calc/heap"
 )
 
-const (
-	// shallowCm is the depth above which a reading is of the edge, not of the
-	// middle (own choice; rules for windrows read at 30 to 61 cm).
-	shallowCm = 15.0
-	// oneRound is the time within which readings are one round over the heap
-	// (own choice), of which the hottest stands for the middle.
-	oneRound = 6 * time.Hour
-)
-
-// edges are the words for a spot that is not the middle.
-var edges = []string{"edge", "side", "top", "surface", "outside", "bottom", "corner"}
+// oneRound is the time within which readings are one round over the heap (own
+// choice), of which the hottest stands for the middle.
+const oneRound = 6 * time.Hour
 
 // Core returns the state with only those readings that speak for the middle of
 // the heap: shallow ones and ones of the edge are left out, and of one round
@@ -26,7 +17,7 @@ var edges = []string{"edge", "side", "top", "surface", "outside", "bottom", "cor
 func Core(s heap.State) heap.State {
 	var kept []heap.Reading
 	for _, r := range s.Readings {
-		if outside(r) {
+		if r.Outer() {
 			continue
 		}
 		n := len(kept) - 1
@@ -40,13 +31,6 @@ func Core(s heap.State) heap.State {
 	}
 	s.Readings = kept
 	return s
-}
-
-func outside(r heap.Reading) bool {
-	if r.DepthCm > 0 && r.DepthCm < shallowCm {
-		return true
-	}
-	return slices.Contains(edges, strings.ToLower(strings.TrimSpace(r.Spot)))
 }
 
 // turnedBetween says that the heap was turned after a and not after b.
