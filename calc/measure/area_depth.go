@@ -95,18 +95,30 @@ func preposition(t []token, next int) bool {
 	return t[next-1].text == "in" && next < len(t) && t[next].kind == wordToken && !afterInches[t[next].text]
 }
 
-// SayDepth writes the thickness of a layer: "5 mm", "2½ cm"; US and imperial "¼ in".
+// SayDepth writes the thickness of a layer: "5 mm", "2½ cm"; US and imperial "¼
+// in". Steps that would be more than a twentieth off are made finer.
 func (m Measures) SayDepth(cm float64) string {
 	if m.System == US || m.System == Imperial {
-		return sayStep(cm/inchCm, 0.25, " in")
+		return sayNear(cm/inchCm, 0.25, 0.01, " in")
 	}
 	switch {
 	case cm < 0.95:
-		return sayStep(cm*10, 1, " mm")
+		return sayNear(cm*10, 1, 0.5, " mm")
 	case cm < 10:
-		return sayStep(cm, 0.5, " cm")
+		return sayNear(cm, 0.5, 0.1, " cm")
 	}
 	return sayStep(cm, 1, " cm")
+}
+
+// offInDepth is how far off a depth may be said, as a share. Own choice.
+const offInDepth = 0.05
+
+// sayNear writes a number to the nearest step, or to a finer one where that is too far off.
+func sayNear(v, step, finer float64, unit string) string {
+	if math.Abs(roundTo(v, step)-v) > offInDepth*v {
+		return sayStep(v, finer, unit)
+	}
+	return sayStep(v, step, unit)
 }
 
 // sayStep writes a number to the nearest step, and never as nothing.

@@ -155,8 +155,8 @@ func TestSayAreaDepthAndLoose(t *testing.T) {
 	for want, got := range map[string]string{
 		"3½ m²": metric.SayArea(3.5), "12 m²": metric.SayArea(12.3), "¼ m²": metric.SayArea(0.251),
 		"less than 0.01 m²": metric.SayArea(0.001), "32 sq ft": us.SayArea(32 * sqFootM2), "1 acre": us.SayArea(acreM2), "2½ acres": us.SayArea(2.5 * acreM2),
-		"5 mm": metric.SayDepth(0.5), "1 cm": metric.SayDepth(0.96), "2½ cm": metric.SayDepth(2.6), "12 cm": metric.SayDepth(12.2), "less than 1 mm": metric.SayDepth(0.01),
-		"¼ in": us.SayDepth(0.6), "2 in": us.SayDepth(5.08),
+		"5 mm": metric.SayDepth(0.5), "1 cm": metric.SayDepth(0.96), "2½ cm": metric.SayDepth(2.6), "12 cm": metric.SayDepth(12.2), "less than ½ mm": metric.SayDepth(0.01),
+		"¼ in": us.SayDepth(0.635), "0.33 in": us.SayDepth(2.54 / 3), "1.7 cm": metric.SayDepth(1.667), "3½ mm": metric.SayDepth(0.35), "2 in": us.SayDepth(5.08),
 		"7½ litres": metric.SayLoose(7.4), "38 litres": metric.SayLoose(38.2), "150 litres": metric.SayLoose(151), "1.2 m³": metric.SayLoose(1200), "1 m³": metric.SayLoose(1000),
 		"5½ cubic feet": us.SayLoose(5.5 * cubicFootL), "1 cubic yard": us.SayLoose(cubicYardL), "1.5 cubic yards": us.SayLoose(1.5 * cubicYardL),
 	} {

@@ -14,6 +14,7 @@ type Use struct {
 	Crop  Crop
 	Heap  *heap.State // nil: nobody said which
 	Stage maturity.Assessment
+	Rough bool // it was called half-rotted
 }
 
 // maxCautions is how many are said at once: more are not read (own choice).
@@ -45,20 +46,26 @@ func rawManure(u Use) string {
 	return "If manure went in that no heat rule has dealt with: 120 days before harvest, or 90 where the crop does not touch soil (USDA, 7 CFR 205.203(c)(1)). Local rules come first."
 }
 
-// unripe says that the record does not show the heap to be fit for the crop.
+// forMulch is what unfinished compost is fit for.
+const forMulch = "Unfinished compost is for mulch, away from seedlings and new plants (" + maturity.SourceSigns + ")."
+
+// unripe says that the compost is not shown to be fit for the crop.
 func unripe(u Use) string {
 	if u.Heap == nil {
+		if u.Rough && u.Crop.Use != mulch {
+			return forMulch
+		}
 		return ""
 	}
 	i := slices.IndexFunc(u.Stage.Uses, func(use maturity.Use) bool { return use.Name == u.Crop.Use })
 	if i < 0 || u.Stage.Uses[i].Verdict == maturity.Yes {
 		return ""
 	}
-	end := "Unfinished compost is for mulch, away from seedlings and new plants"
+	said := fmt.Sprintf("Not shown to be ready for %s. %s", u.Crop.Use, u.Stage.Uses[i].Why)
 	if u.Crop.Use == mulch {
-		end = "Let it go on rotting first"
+		return said
 	}
-	return fmt.Sprintf("Not shown to be ready for %s. %s %s (%s).", u.Crop.Use, u.Stage.Uses[i].Why, end, maturity.SourceSigns)
+	return said + " " + forMulch
 }
 
 // oregonAsh is who publishes the limits and cautions of wood ash.

@@ -69,7 +69,8 @@ func TestEveryCropAsksForAUseThatIsJudged(t *testing.T) {
 	}
 	for _, c := range Crops() {
 		assert.True(t, judged[c.Use], "%s: %s", c.Name, c.Use)
-		assert.True(t, c.LowCm <= c.DepthCm && c.DepthCm <= c.TopCm, c.Name)
+		assert.True(t, c.LowCm <= c.DepthCm && c.DepthCm <= c.TopCm && c.TopCm <= c.MostCm, c.Name)
+		assert.False(t, c.TooThick(c.TopCm))
 		got, ok := CropNamed(c.Name)
 		assert.True(t, ok)
 		assert.Equal(t, c, got)
@@ -78,6 +79,7 @@ func TestEveryCropAsksForAUseThatIsJudged(t *testing.T) {
 
 func TestCautionsFitTheSituation(t *testing.T) {
 	ripe := []heap.Payload{heap.Test{Test: "radish", Passed: true, Result: "passed"}}
+	assert.Equal(t, []string{forMulch}, Cautions(Use{Crop: crops[0], Rough: true}))
 	for _, tt := range []struct {
 		name  string
 		crop  string
