@@ -8,6 +8,20 @@ var intents = slices.Concat(questionIntents, settingIntents, logIntents)
 // questionIntents only read.
 var questionIntents = []intent{
 	{
+		path: "spread", heap: true, example: "how much compost do I need for a bed of 3 m2, 5 cm deep?", fill: fillSpread,
+		cues: []cue{
+			{9, pattern(`\bhow (?:much|many (?:bags|sacks|buckets|barrows|barrowloads|litres|gallons|cubic \w+)(?: of)?) ?(?:finished |ready )?(?:compost|#)?\b.*\b(?:need|needs|for|cover|takes?|spread|go on|want|order|buy)\b.*(?:\b(?:m2|m²|sq|sqm|square|beds?|lawn|acres?|deep|thick)\b|\d ?(?:m2|m²|x \d|by \d))`)},
+			{9, pattern(`\bhow far (?:will|would|does|do|can|could|should)\b.*\b(?:go|stretch|reach|spread|get)\b`)},
+			{9, pattern(`\b(?:how (?:much|many|large|big)|what)(?: an?)? (?:area|ground|space|beds?|m2|square \w+|plots?)\b.*\b(?:cover|covers|do|does|serve|serves|spread|get|feed|dress|enough)\b`)},
+			{9, pattern(`\bhow (?:much|many)\b.* # (?:give|yield|make|produce)\b|\bhow (?:much|many)\b.*\b(?:get|expect|come|comes)\b.*\b(?:out of|from|off) #`)},
+			{9, pattern(`\bhow (?:much|many \w+(?: of)?) (?:wood )?(?:ash|ashes|lime)\b.*\b(?:on|for|over|spread|lawn|beds?|m2|square)\b`)},
+			{9, pattern(`\bhow (?:thick|thickly|deep)\b.*\b(?:spread|compost|layer|put|lie|lies)\b`)},
+			{8, pattern(`\b(?:is|are|will|would) .*\benough (?:for|to cover|to do)\b.*\b(?:beds?|m2|m²|square|lawn)\b`)},
+			{8, pattern(`\b(?:spread|cover|top dress|mulch)\b.*(?:\bm2\b|m²|\bsq|\d ?(?:x|by) ?\d|\bbeds?\b|\blawn\b).*\bcompost\b|\b(?:spread|cover|top dress|mulch)\b.*\bcompost\b.*(?:\bm2\b|m²|\bsq|\d ?(?:x|by) ?\d)`)},
+			{6, pattern(`\bhow much compost (?:do|should|would|will|must|can) (?:i|we|it)\b`)},
+		},
+	},
+	{
 		path: "mix", heap: true, example: "what do I add to 2 buckets of grass?", fill: fillMix,
 		cues: []cue{
 			{9, pattern(`\b(?:what|which|how much|how many)\b.* (?:add|adding|mix|mixed|mixing|put with|goes? (?:well )?with|go with|combine|blend|balance|balances|pair)\b`)},

@@ -12,6 +12,7 @@ func (a *Assistant) allCommands() []Command {
 		a.readyCommand(),
 		a.outlookCommand(),
 		a.troubleCommand(),
+		a.spreadCommand(),
 		a.historyCommand(),
 		a.stockCommand(),
 		a.gardenCommand(),
