@@ -37,6 +37,7 @@ var keepers = map[string][]string{
 	"github.com/gorilla/websocket":             {"bot/discord", "bot/discord/discordtest"},
 	"github.com/mattn/go-sqlite3":              {"storage"},
 	"github.com/pressly/goose/v3":              {"storage"},
+	"github.com/robfig/cron/v3":                {"reminders"},
 	"gonum.org/v1/plot":                        {"commands/chart"},
 	"codeberg.org/go-fonts/liberation":         {"commands/chart"},
 	"golang.org/x/image":                       {"commands/chart"},

@@ -23,6 +23,10 @@ type Plan struct {
 	Weekly Weekdays `json:"weekly"`        // the day whose reminder also sums up the week; 0: none
 	Rota   Rota     `json:"rota"`
 	Taught []Taught `json:"taught,omitempty"`
+
+	// Changed is when people last changed it, as far as known: no reminder is
+	// owed for an hour of this plan before that.
+	Changed time.Time `json:"changed,omitzero"`
 }
 
 // Usual is the plan of a channel that only switches reminders on (own choice:
