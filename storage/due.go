@@ -38,9 +38,10 @@ func scanDue(scan func(...any) error) (Due, error) {
 // none: one that has come by now, and that the plan still has, must be armed
 // again, or it is lost.
 func (db *DB) Stale(ctx context.Context, limit int) ([]Due, error) {
-	return read(ctx, db, "list stale plans", scanDue,
-		"SELECT "+dueColumns+" WHERE seq > armed AND trouble <> 'gone' ORDER BY guild, channel LIMIT $1", max(0, limit))
+	return read(ctx, db, "list stale plans", scanDue, selectStale, max(0, limit))
 }
+
+const selectStale = "SELECT " + dueColumns + " WHERE seq > armed AND trouble <> 'gone' ORDER BY guild, channel LIMIT $1"
 
 // Arm stores the next reminder of a place that Stale listed (zero: none is
 // ahead), and the items that the record has settled or opened again since; or
@@ -66,9 +67,10 @@ func (db *DB) Arm(ctx context.Context, was Due, next duty.Occurrence, settled ..
 // Due lists the reminders that have come by now, the oldest first: those of
 // plans that are armed, and not gone. Each stays due until Prepare or Skip.
 func (db *DB) Due(ctx context.Context, now time.Time, limit int) ([]Due, error) {
-	return read(ctx, db, "list due reminders", scanDue,
-		"SELECT "+dueColumns+" WHERE due_ms <= $1 AND seq = armed AND trouble <> 'gone' ORDER BY due_ms LIMIT $2", now.UnixMilli(), max(0, limit))
+	return read(ctx, db, "list due reminders", scanDue, selectDue, now.UnixMilli(), max(0, limit))
 }
+
+const selectDue = "SELECT " + dueColumns + " WHERE due_ms <= $1 AND seq = armed AND trouble <> 'gone' ORDER BY due_ms LIMIT $2"
 
 // Prepare stores the post of a reminder that is due, its items, the rota after
 // its turn, and the next reminder, in one transaction; it returns false, and

@@ -8,6 +8,14 @@ import (
 // Provider lets tests walk the migrations step by step.
 var Provider = provider
 
+// Sweeps are the queries over all places, by the index that must answer each.
+var Sweeps = map[string]string{
+	"plans_stale":    selectStale,
+	"plans_due":      selectDue,
+	"posts_waiting":  claimPosts,
+	"posts_outdated": takeOutdated,
+}
+
 // Writer is the connection that writes.
 func (db *DB) Writer() *sql.DB { return db.writer }
 

@@ -90,11 +90,12 @@ func insertPost(ctx context.Context, tx *sql.Tx, p duty.Post, state string) (int
 // after Claim, before or after the message went out, leaves a post that is
 // claimed again when the lease has ended, at the next attempt.
 func (db *DB) Claim(ctx context.Context, owner string, now time.Time, lease time.Duration, limit int) ([]duty.Post, error) {
-	const claim = `UPDATE posts SET state = 'leased', owner = $1, attempt = attempt + 1, next_ms = $2 WHERE id IN (
-		SELECT w.id FROM posts w WHERE w.state IN ('due', 'leased') AND w.next_ms <= $3 AND ` + notGone + `
-		ORDER BY w.next_ms, w.id LIMIT $4) RETURNING ` + postColumns
-	return db.take(ctx, "claim posts", claim, owner, now.Add(lease).UnixMilli(), now.UnixMilli(), max(0, limit))
+	return db.take(ctx, "claim posts", claimPosts, owner, now.Add(lease).UnixMilli(), now.UnixMilli(), max(0, limit))
 }
+
+const claimPosts = `UPDATE posts SET state = 'leased', owner = $1, attempt = attempt + 1, next_ms = $2 WHERE id IN (
+	SELECT w.id FROM posts w WHERE w.state IN ('due', 'leased') AND w.next_ms <= $3 AND ` + notGone + `
+	ORDER BY w.next_ms, w.id LIMIT $4) RETURNING ` + postColumns
 
 // notGone leaves out posts w of places that are gone.
 const notGone = "NOT EXISTS (SELECT 1 FROM plans p WHERE p.guild = w.guild AND p.channel = w.channel AND p.trouble = 'gone')"
@@ -194,11 +195,12 @@ func brief(text string) string {
 // Shown leaves a post that is given out again when the lease has ended; editing
 // twice does no harm.
 func (db *DB) Outdated(ctx context.Context, now time.Time, lease time.Duration, limit int) ([]duty.Post, error) {
-	const take = `UPDATE posts SET next_ms = $1 WHERE id IN (
-		SELECT w.id FROM posts w WHERE w.state = 'sent' AND w.version > w.shown AND w.next_ms <= $2 AND ` + notGone + `
-		ORDER BY w.next_ms, w.id LIMIT $3) RETURNING ` + postColumns
-	return db.take(ctx, "list outdated posts", take, now.Add(lease).UnixMilli(), now.UnixMilli(), max(0, limit))
+	return db.take(ctx, "list outdated posts", takeOutdated, now.Add(lease).UnixMilli(), now.UnixMilli(), max(0, limit))
 }
+
+const takeOutdated = `UPDATE posts SET next_ms = $1 WHERE id IN (
+	SELECT w.id FROM posts w WHERE w.state = 'sent' AND w.version > w.shown AND w.next_ms <= $2 AND ` + notGone + `
+	ORDER BY w.next_ms, w.id LIMIT $3) RETURNING ` + postColumns
 
 // Shown keeps that the message of a sent post shows its version p.Version, or
 // that there is no message left to edit. The last word stands: when two edits

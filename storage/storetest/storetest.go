@@ -8,6 +8,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"heapside/calc/duty"
 	"heapside/calc/fault"
 	"heapside/calc/feedstock"
 	"heapside/calc/heap"
@@ -36,6 +37,29 @@ type Store interface {
 	SaveForecasts(ctx context.Context, at heap.Place, id heap.ID, forecasts ...process.Forecast) error
 	AppendReport(ctx context.Context, r storage.Report) error
 	LatestReport(ctx context.Context, service string, lat, lon float64) (storage.Report, bool, error)
+	Plan(ctx context.Context, at heap.Place) (duty.Plan, error)
+	ChangePlan(ctx context.Context, at heap.Place, change func(*duty.Plan) error) (duty.Plan, error)
+	Standing(ctx context.Context, at heap.Place) (storage.Standing, error)
+	Trouble(ctx context.Context, at heap.Place, what storage.Trouble, now time.Time, notices ...duty.Post) (bool, error)
+	GuildGone(ctx context.Context, guild string, now time.Time) error
+	Stale(ctx context.Context, limit int) ([]storage.Due, error)
+	Arm(ctx context.Context, was storage.Due, next duty.Occurrence, settled ...duty.Item) error
+	Due(ctx context.Context, now time.Time, limit int) ([]storage.Due, error)
+	Prepare(ctx context.Context, was storage.Due, p duty.Post, next duty.Occurrence, rota duty.Rota) (bool, error)
+	Skip(ctx context.Context, was storage.Due, next duty.Occurrence) (bool, error)
+	Missed(ctx context.Context, at heap.Place) ([]duty.Date, error)
+	Claim(ctx context.Context, owner string, now time.Time, lease time.Duration, limit int) ([]duty.Post, error)
+	Sent(ctx context.Context, p duty.Post, message string, now time.Time) error
+	Retry(ctx context.Context, p duty.Post, next time.Time, why string) error
+	Drop(ctx context.Context, p duty.Post, fold bool, why string) error
+	Outdated(ctx context.Context, now time.Time, lease time.Duration, limit int) ([]duty.Post, error)
+	Shown(ctx context.Context, p duty.Post) error
+	EditLater(ctx context.Context, p duty.Post, next time.Time) error
+	Post(ctx context.Context, at heap.Place, id int64) (duty.Post, error)
+	LastSent(ctx context.Context, besides heap.Place) (heap.Place, bool, error)
+	Items(ctx context.Context, at heap.Place, since duty.Date) ([]duty.Item, error)
+	Item(ctx context.Context, at heap.Place, id int64) (duty.Item, error)
+	Settle(ctx context.Context, at heap.Place, id int64, now duty.Item, entries ...heap.Entry) (duty.Item, []heap.Entry, error)
 	Reports(ctx context.Context, lat, lon float64, since, until, asOf time.Time) ([]storage.Report, error)
 }
 
@@ -51,6 +75,12 @@ func Run(t *testing.T, open func(t *testing.T) Store) {
 		{"settings", settingTests},
 		{"outlook", outlookTests},
 		{"weather", weatherTests},
+		{"plans", planTests},
+		{"due", dueTests},
+		{"posts", postTests},
+		{"edits", editTests},
+		{"items", itemTests},
+		{"steps", stepTests},
 		{"scope", scopeTests},
 		{"writes", writeTests},
 	} {
