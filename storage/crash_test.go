@@ -18,12 +18,19 @@ import (
 	"heapside/storage"
 )
 
-// crashFile tells a child process which record to write to.
-const crashFile = "HEAPSIDE_TEST_CRASH_FILE"
+// What tells a child process which record to write to, and what.
+const (
+	crashFile = "HEAPSIDE_TEST_CRASH_FILE"
+	crashWork = "HEAPSIDE_TEST_CRASH_WORK"
+)
+
+// works are what a child does until it is killed. It prints a line each time
+// something is acknowledged.
+var works = map[string]func(*storage.DB) error{"append": appendForever, "remind": remindForever}
 
 func TestMain(m *testing.M) {
 	if path := os.Getenv(crashFile); path != "" {
-		if err := appendForever(path); err != nil {
+		if err := work(path, works[os.Getenv(crashWork)]); err != nil {
 			fmt.Fprintln(os.Stderr, err)
 			os.Exit(1)
 		}
@@ -31,14 +38,18 @@ func TestMain(m *testing.M) {
 	os.Exit(m.Run())
 }
 
-// appendForever writes pairs of entries and prints the number of the second
-// one when they are stored.
-func appendForever(path string) error {
-	ctx := context.Background()
-	db, err := storage.Open(ctx, path)
+func work(path string, forever func(*storage.DB) error) error {
+	db, err := storage.Open(context.Background(), path)
 	if err != nil {
 		return err
 	}
+	return forever(db)
+}
+
+// appendForever writes pairs of entries and prints the number of the second
+// one when they are stored.
+func appendForever(db *storage.DB) error {
+	ctx := context.Background()
 	heaps, err := db.Heaps(ctx, here)
 	if err != nil {
 		return err
@@ -63,36 +74,36 @@ func TestNothingAcknowledgedIsLostWhenTheProgramIsKilled(t *testing.T) {
 	random := rand.New(rand.NewPCG(1, 2))
 	acknowledged := map[heap.EntryID]bool{}
 	for range rounds {
-		for _, id := range killed(t, path, 1+random.IntN(60)) {
-			acknowledged[id] = true
+		for _, line := range killed(t, path, "append", 1+random.IntN(60)) {
+			id, err := strconv.ParseInt(line, 10, 64)
+			require.NoError(t, err)
+			acknowledged[heap.EntryID(id)] = true
 		}
 		intact(t, path, h, acknowledged)
 	}
 	t.Logf("%d acknowledged entries after %d kills", len(acknowledged), rounds)
 }
 
-// killed lets a child write, kills it without warning after so many
-// acknowledgements, and returns those and what it still said.
-func killed(t *testing.T, path string, after int) []heap.EntryID {
+// killed lets a child work, kills it without warning after so many lines, and
+// returns those and what it still said.
+func killed(t *testing.T, path, work string, after int) []string {
 	t.Helper()
 	child := exec.Command(os.Args[0])
-	child.Env = append(os.Environ(), crashFile+"="+path)
+	child.Env = append(os.Environ(), crashFile+"="+path, crashWork+"="+work)
 	child.Stderr = os.Stderr
 	out, err := child.StdoutPipe()
 	require.NoError(t, err)
 	require.NoError(t, child.Start())
-	var ids []heap.EntryID
+	var said []string
 	lines := bufio.NewScanner(out)
 	for lines.Scan() {
-		id, err := strconv.ParseInt(lines.Text(), 10, 64)
-		require.NoError(t, err)
-		if ids = append(ids, heap.EntryID(id)); len(ids) == after {
+		if said = append(said, lines.Text()); len(said) == after {
 			require.NoError(t, child.Process.Kill())
 		}
 	}
-	require.GreaterOrEqual(t, len(ids), after, "the child stopped by itself")
+	require.GreaterOrEqual(t, len(said), after, "the child stopped by itself")
 	require.Error(t, child.Wait(), "the child was killed")
-	return ids
+	return said
 }
 
 func intact(t *testing.T, path string, h heap.Heap, acknowledged map[heap.EntryID]bool) {
