@@ -66,6 +66,18 @@ func (p Finished) bounds() []bound {
 	return []bound{{"a yield", p.YieldL, 0, MaxLitres, "litres"}}
 }
 
+// maxNumber is the most that a number of a test can be, either way (own choice:
+// parts per million do not go further).
+const maxNumber = 1e6
+
+func (p Test) bounds() []bound {
+	bounds := make([]bound, len(p.Numbers))
+	for i, n := range p.Numbers {
+		bounds[i] = bound{"a number of a test", n.Value, -maxNumber, maxNumber, n.Unit}
+	}
+	return bounds
+}
+
 // word is a text of a payload that must be one of a list.
 type word struct {
 	what, value string

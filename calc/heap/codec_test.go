@@ -31,6 +31,8 @@ var stored = []struct {
 	{heap.Height{Cm: 80, Said: "80 cm"}, `{"cm":80,"said":"80 cm"}`},
 	{heap.Rain{Mm: 12, Said: "12 mm"}, `{"mm":12,"said":"12 mm"}`},
 	{heap.Test{Test: "jar", Result: "earthy", Passed: true}, `{"test":"jar","result":"earthy","passed":true}`},
+	{heap.Test{Test: "germination", Result: "18 of 20, control 19 of 20", Passed: true, Numbers: []heap.Number{{Name: "sprouted", Value: 18, Unit: "1"}, {Name: "root", Value: 30.5, Unit: "mm"}}},
+		`{"test":"germination","result":"18 of 20, control 19 of 20","passed":true,"numbers":[{"name":"sprouted","value":18,"unit":"1"},{"name":"root","value":30.5,"unit":"mm"}]}`},
 	{heap.Note{Text: "slow-worm under the tarp"}, `{"text":"slow-worm under the tarp"}`},
 	{heap.Moved{Other: 3, OtherName: "South Bay", Share: 0.5}, `{"other":3,"other_name":"South Bay","in":false,"share":0.5}`},
 	{heap.Changed{Field: "aim", From: "fast", To: "steady"}, `{"field":"aim","from":"fast","to":"steady"}`},
@@ -87,6 +89,7 @@ func TestWhatNoHeapCanHaveIsRefusedBothWays(t *testing.T) {
 		"an unknown squeeze":    {fault.NotUnderstood, heap.Feel{Squeeze: "squelches"}, `{"squeeze":"squelches"}`},
 		"an unknown smell":      {fault.NotUnderstood, heap.Smell{Smell: "purple"}, `{"smell":"purple"}`},
 		"an unknown attribute":  {fault.NotUnderstood, heap.Changed{Field: "colour"}, `{"field":"colour"}`},
+		"a number of a test":    {fault.OutOfRange, heap.Test{Numbers: []heap.Number{{Name: "ph", Value: 1e9}}}, `{"numbers":[{"name":"ph","value":1e9}]}`},
 		"a depth of a borehole": {fault.OutOfRange, heap.Temp{DepthCm: 1e5}, `{"depth_cm":1e5}`},
 	} {
 		_, err := heap.Encode(row.payload)

@@ -94,11 +94,19 @@ type (
 		Mm   float64 `json:"mm"`
 		Said string  `json:"said"`
 	}
-	// Test is a maturity or contamination test with its outcome in words.
+	// Test is a maturity or contamination test with its outcome in words and the
+	// numbers that were read in them.
 	Test struct {
-		Test   string `json:"test"`
-		Result string `json:"result"`
-		Passed bool   `json:"passed"`
+		Test    string   `json:"test"`
+		Result  string   `json:"result"`
+		Passed  bool     `json:"passed"`
+		Numbers []Number `json:"numbers,omitzero"`
+	}
+	// Number is one number of a test, with its unit as it stood in the result.
+	Number struct {
+		Name  string  `json:"name"`
+		Value float64 `json:"value"`
+		Unit  string  `json:"unit"`
 	}
 	// Note is free text.
 	Note struct {

@@ -176,6 +176,7 @@ func (t *tally) finish() {
 	}
 	s.PeakC = peak(s.Readings, s.RefilledAt)
 	s.VolumeL, s.VolumeHow = t.volume()
+	s.HeightAt = t.height.at
 }
 
 // content is a share of the addition, with the words as they were said.

@@ -23,6 +23,7 @@ type State struct {
 	LastAdded time.Time // when the newest of it was put on, here or in the heap it came from
 	VolumeL   float64   // best guess of today's volume; VolumeHow says from what
 	VolumeHow string
+	HeightAt  time.Time // when the height was measured that VolumeL rests on; zero when it is only counted
 	Readings  []Reading // in the heap, oldest first
 	Air       []Reading // readings logged with the spot "air", oldest first
 	// RefilledAt is the last start, emptying or large addition (the additions of
@@ -45,6 +46,16 @@ type State struct {
 type TestRecord struct {
 	Test
 	At time.Time
+}
+
+// Number is the number of that name; false when the result has none.
+func (t Test) Number(name string) (Number, bool) {
+	for _, n := range t.Numbers {
+		if n.Name == name {
+			return n, true
+		}
+	}
+	return Number{}, false
 }
 
 // LastReading is the newest reading; false when there is none.
