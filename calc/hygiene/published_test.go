@@ -35,7 +35,7 @@ var leftOut = map[string]string{
 // elsewhere is what checks of other things begin with: ripeness, the running of
 // a heap, cautions.
 var elsewhere = []string{"gi-", "emerge-", "radish-", "resp-", "nh4no3-", "cn-", "cure-", "rotte-", "turn-", "band-", "moist-",
-	"size-", "ash-", "urine-", "rat-", "ccme-rise", "nrcs-watch"}
+	"size-", "ash-", "urine-", "rat-", "ccme-", "nrcs-watch", "co2-", "volume-", "time-", "reheat-", "jar-", "finish-"}
 
 // TestPublished runs every check value that speaks of heat, weeds and diseases.
 func TestPublished(t *testing.T) {
