@@ -12,12 +12,13 @@ import (
 const oneRound = 6 * time.Hour
 
 // Core returns the state with only those readings that speak for the middle of
-// the heap: shallow ones and ones of the edge are left out, and of one round
-// over the heap the hottest is kept, unless it was turned in between.
+// the heap: shallow ones and ones of the edge are left out, unless they are hot,
+// for then the middle is; and of one round over the heap the hottest is kept,
+// unless it was turned in between.
 func Core(s heap.State) heap.State {
 	var kept []heap.Reading
 	for _, r := range s.Readings {
-		if r.Outer() {
+		if r.Outer() && r.C < HotC {
 			continue
 		}
 		n := len(kept) - 1

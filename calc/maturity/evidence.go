@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"math"
 	"slices"
-	"strings"
 	"time"
 
 	"heapside/calc/heap"
@@ -14,7 +13,9 @@ import (
 // evidence is what the record says about ripeness, worked out once.
 type evidence struct {
 	heap.State
-	say measure.Measures
+	say   measure.Measures
+	model Model
+	all   []heap.Reading // with those that Core leaves out
 
 	last, lastHot    heap.Reading
 	hasLast, wasHot  bool
@@ -24,20 +25,16 @@ type evidence struct {
 	fedSinceTurn     bool // curing counts from the last addition, not from the turning
 	air              heap.Reading
 	hasAir           bool // an air reading close in time to the last one in the heap, both recent
-	passed, failed   []heap.TestRecord
-	plantTest        bool // a test with plants, in the heap as it is now, passed
+	tests                 // what the tests of the heap as it is now say
 	badSmell         bool
 	readingAge       time.Duration
 	provenByAgeAlone bool
 }
 
-// plantTests are the tests whose passing speaks for any use (radish: UF/IFAS;
-// emergence and vigour of 80 % in a laboratory: CalRecycle and Minnesota).
-var plantTests = []string{"radish", "germination", "lab"}
-
 func weigh(s heap.State, m measure.Measures) evidence {
+	e := evidence{say: m, all: s.Readings}
 	s = Core(s)
-	e := evidence{State: s, say: m}
+	e.State = s
 	e.last, e.hasLast = s.LastReading()
 	if e.hasLast {
 		e.readingAge = s.Now.Sub(e.last.At)
@@ -51,7 +48,7 @@ func weigh(s heap.State, m measure.Measures) evidence {
 		e.curing, e.curedFor, e.fedSinceTurn = true, s.Now.Sub(from), from.Equal(s.LastAdded)
 	}
 	e.air, e.hasAir = AirBeside(s)
-	e.sortTests()
+	e.tests = sortTests(s, m)
 	e.badSmell = BadSmell(s)
 	e.provenByAgeAlone = !e.curing && e.sinceFresh >= ActiveAge && len(s.Content) > 0
 	return e
@@ -106,24 +103,6 @@ func BadSmell(s heap.State) bool {
 	return foul && s.Now.Sub(s.SmellAt) <= StaleSign && !s.LastTurn().After(s.SmellAt)
 }
 
-// sortTests keeps the newest result of each test made since material was last added.
-func (e *evidence) sortTests() {
-	seen := map[string]bool{}
-	for _, t := range slices.Backward(e.Tests) {
-		name := strings.ToLower(t.Test.Test)
-		if seen[name] || t.At.Before(e.LastAdded) {
-			continue
-		}
-		seen[name] = true
-		if !t.Passed {
-			e.failed = append(e.failed, t)
-			continue
-		}
-		e.passed = append(e.passed, t)
-		e.plantTest = e.plantTest || slices.Contains(plantTests, name)
-	}
-}
-
 // gap is how much warmer the heap is than the air, in Celsius; NaN when not known.
 func (e evidence) gap() float64 {
 	if !e.hasAir {
@@ -137,10 +116,15 @@ func (e evidence) warm() bool { return e.gap() > AirGapC }
 
 // objection is what speaks against calling the compost ready, or "".
 func (e evidence) objection() string {
-	if f := e.foul(); f != "" || !e.warm() {
+	switch f := e.foul(); {
+	case f != "":
 		return f
+	case len(e.fresh) > 0:
+		return "the " + e.fresh[0].Test.Test + " test says that it is still fresh"
+	case e.warm():
+		return "it is still " + e.sayGap(e.gap()) + " warmer than the air"
 	}
-	return "it is still " + e.sayGap(e.gap()) + " warmer than the air"
+	return ""
 }
 
 // foul is a sign that something is wrong with the compost, or "".

@@ -2,6 +2,8 @@
 // from the evidence on record.
 package maturity
 
+import "heapside/calc/measure"
+
 // Stage is where a heap is on its way.
 type Stage string
 
@@ -33,11 +35,21 @@ type Use struct {
 	Settle  string
 }
 
-// Assessment is the whole answer. Because holds the evidence in short
-// sentences, Basis the sources it rests on, Cautions the warnings that apply.
+// Model is what a model of the heap expects of it, as the points that 1, 5 and 9
+// of 10 runs stay under: the share (0 to 1) of degradable solids that is gone, and
+// the respiration at 37 C, g O2 per kg dry mass and hour. The zero Model is none.
+type Model struct {
+	Lost, Breathing measure.Range
+}
+
+// Assessment is the whole answer. Because holds the strongest reasons in short
+// sentences, Also the other evidence, Basis the sources all rest on, Cautions the
+// warnings that apply.
 type Assessment struct {
 	Stage    Stage
 	Because  []string
+	Also     []string
+	Guess    []string // what the model makes of it
 	Uses     []Use
 	Settle   string // the one observation that would help most
 	Basis    []string

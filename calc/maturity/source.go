@@ -13,11 +13,14 @@ const (
 	SourceBag    = "Devon Community Composting Network, sampling and moisture"            // seen
 	SourceRaw    = "Louisiana Administrative Code 7 V.1211"                               // seen
 
-	srcFresh   = "a German composting works: about six weeks gives fresh compost"                // seen (paderkompost.de)
-	src180     = "several US states: mature at 60 % decomposed or 180 days active"               // seen in an abstract
-	srcYear    = "Illinois Extension: six months to a year"                                      // seen
-	srcCooling = "own computation over 63 published small-scale runs (Khandakar, Kibria et al.)" // computed from the data set, CC BY 4.0
-	srcManure  = "USDA, 7 CFR 205.203(c)(1)"                                                     // days seen second-hand, the rule itself seen at USDA AMS
+	srcFresh   = "a German composting works: about six weeks gives fresh compost"                                      // seen (paderkompost.de)
+	src180     = "several US states: mature at 60 % decomposed or 180 days active"                                     // seen in an abstract
+	srcYear    = "Illinois Extension: six months to a year"                                                            // seen
+	srcManaged = "TCEQ: 90 to 120 days when managed"                                                                   // seen
+	srcReheat  = "City of Plymouth MN: no heating again after turning, may be ready"                                   // seen
+	srcVolume  = "volume lost: 30 to 50 %, betterground.org; about half after one month of yard waste, City of Ramsey" // seen
+	srcCooling = "own computation over 63 published small-scale runs (Khandakar, Kibria et al.)"                       // computed from the data set, CC BY 4.0
+	srcManure  = "USDA, 7 CFR 205.203(c)(1)"                                                                           // days seen second-hand, the rule itself seen at USDA AMS
 )
 
 // The limits. Each is compared as written; durations are whole days.

@@ -11,9 +11,10 @@ import (
 
 // StageOf is the stage of a heap and why, in one sentence without degrees.
 //
-//   - ready: cured for 21 days and within 5 C of the air, or cured for 42 days
-//     or 180 days old with a passed test, or curing with a passed plant test, or
-//     a year without fresh material; and nothing speaks against it.
+//   - ready: cured for 21 days and within 5 C of the air or tested stable, or
+//     cured for 42 days or 180 days old with a passed test, or curing with a
+//     passed plant test, or a year without fresh material; and nothing speaks
+//     against it.
 //   - curing: stayed below 45 C after a turning that followed the last hot
 //     reading, or 180 days without fresh material.
 //   - hot: the last reading is 45 C or more and at most 16 days old.
@@ -52,6 +53,8 @@ func (e evidence) readyWhy() string {
 	switch {
 	case e.curing && e.curedFor >= CuredAfter && e.hasAir && !e.warm():
 		return fmt.Sprintf("It has cured for %s and is about as cool as the air.", measure.SayDays(e.curedFor))
+	case e.curing && e.curedFor >= CuredAfter && e.stable:
+		return fmt.Sprintf("It has cured for %s and tested stable.", measure.SayDays(e.curedFor))
 	case e.curing && e.curedFor >= FullyCured && len(e.passed) > 0:
 		return fmt.Sprintf("It has cured for %s and passed the %s test.", measure.SayDays(e.curedFor), e.passed[0].Test.Test)
 	case e.provenByAgeAlone && len(e.passed) > 0:
@@ -105,8 +108,10 @@ func (e evidence) fillingWhy() string {
 }
 
 // sayGap prints a difference of temperatures, in Celsius, in the group's degrees.
-func (e evidence) sayGap(c float64) string {
-	if e.say.Fahrenheit {
+func (e evidence) sayGap(c float64) string { return sayGap(c, e.say) }
+
+func sayGap(c float64, m measure.Measures) string {
+	if m.Fahrenheit {
 		return fmt.Sprintf("%.0f °F", math.Round(c*9/5))
 	}
 	return fmt.Sprintf("%.0f °C", math.Round(c))

@@ -31,13 +31,14 @@ var uses = []use{
 }
 
 const (
+	settleFill    = "Log what goes in: log add 2 buckets of grass clippings"
 	settleReading = "Take the temperature in the middle, 40 cm deep."
 	settleAgain   = "Take the temperature in the middle again in three days."
 	settleTwice   = "Take the temperature again, in two places."
 	settleAir     = "Read the thermometer in the shade beside the heap and log it with the spot air."
 	settleBag     = "Seal a handful in a plastic bag for a few days: it should smell of earth."
 	settleRadish  = "Sow 20 radishes in a pot of it: 15 that sprout and grow on mean it is fit for any use."
-	settleLook    = "Look inside: can you still tell what went in?"
+	settleLook    = "Look inside: can you still tell what went in? Then: log test look"
 )
 
 func judgeMulch(e evidence, s Stage) answer {
@@ -48,14 +49,18 @@ func judgeMulch(e evidence, s Stage) answer {
 		return answer{Yes, "Part-finished, coarse compost is fit for mulch.", ""}
 	case s == Cooling && e.sinceFresh >= FreshAfter:
 		return answer{Yes, fmt.Sprintf("It has been hot, and nothing fresh went in for %s.", measure.SayDays(e.sinceFresh)), ""}
+	case s == Cooling && e.looked:
+		return answer{Yes, "It has been hot, and what went in can no longer be told.", ""}
 	case s == Cooling:
 		return answer{NotYet, fmt.Sprintf("Fresh material went in %s; fresh compost takes about six weeks.", ago(e.State, e.Now.Add(-e.sinceFresh))), settleLook}
 	case s == Hot:
 		return answer{NotYet, "It is still hot.", e.settleStage(s)}
+	case !e.hasLast && e.sinceFresh >= FreshAfter && e.looked:
+		return answer{Yes, "What went in can no longer be told; no reading says more.", ""}
 	case !e.hasLast && e.sinceFresh >= FreshAfter && len(e.Content) > 0:
 		return answer{Unknown, "There is no reading to tell how far it is.", settleLook}
 	}
-	return answer{NotYet, "It has not been hot yet.", e.settleStage(s)}
+	return answer{NotYet, e.unripeWhy(s), e.settleStage(s)}
 }
 
 func judgeAhead(e evidence, s Stage) answer {
@@ -63,7 +68,7 @@ func judgeAhead(e evidence, s Stage) answer {
 	case s == Ready:
 		return answer{Yes, "It counts as ready.", ""}
 	case s == Curing && e.foul() != "":
-		return answer{NotYet, capital(e.foul()) + ".", settleBag}
+		return answer{NotYet, capital(e.foul()) + ".", e.settleStage(s)}
 	case s == Curing && e.curing:
 		return answer{Yes, "It is curing: dig it in some weeks before you plant (common practice, no source for how many).", ""}
 	case s == Curing:
@@ -74,6 +79,8 @@ func judgeAhead(e evidence, s Stage) answer {
 
 func judgePlanting(e evidence, s Stage) answer {
 	switch {
+	case s == Ready && e.unfit != "":
+		return answer{NotYet, capital(e.unfit) + ".", settleRadish}
 	case s == Ready:
 		return answer{Yes, "It counts as ready; sieve it first.", ""}
 	case s == Curing && e.objection() != "":
@@ -97,10 +104,14 @@ func judgeLawn(e evidence, s Stage) answer {
 
 func judgeSeed(e evidence, s Stage) answer {
 	switch {
-	case s == Ready && e.plantTest:
+	case s == Ready && e.unfit != "":
+		return answer{NotYet, capital(e.unfit) + ".", settleRadish}
+	case s == Ready && e.seedlings:
 		return answer{Yes, "It is ready and plants grew in it; sieve it to 3 mm.", ""}
 	case s == Ready && e.sinceFresh >= VeryOld:
 		return answer{Yes, "It is ready and more than two years old; sieve it to 3 mm.", ""}
+	case s == Ready && e.plantTest:
+		return answer{Unknown, "Plants grew in it, but not past every published line for seedlings.", settleRadish}
 	case s == Ready:
 		return answer{Unknown, "Seedlings ask for the ripest compost, and no test with plants is on record.", settleRadish}
 	case s == Curing:
@@ -109,20 +120,28 @@ func judgeSeed(e evidence, s Stage) answer {
 	return e.unripe(s)
 }
 
-// unripe is the answer for every use of ripe compost before curing.
+// unripe is the answer for every use of ripe compost before curing. Against heat
+// no test counts.
 func (e evidence) unripe(s Stage) answer {
-	why := map[Stage]string{
-		Hot:     "It is still hot.",
-		Cooling: "It has cooled but is not shown to be curing.",
-		Filling: "It has not been hot yet.",
-	}[s]
-	if s == Filling && !e.hasLast {
-		why = "No reading shows that it has been hot."
-	}
-	if e.plantTest {
+	why := e.unripeWhy(s)
+	if e.plantTest && s != Hot {
 		return answer{Unknown, why + " Yet a test with seeds passed: these contradict.", e.settleStage(s)}
 	}
 	return answer{NotYet, why, e.settleStage(s)}
+}
+
+func (e evidence) unripeWhy(s Stage) string {
+	switch {
+	case s == Hot:
+		return "It is still hot."
+	case s == Cooling:
+		return "It has cooled but is not shown to be curing."
+	case len(e.Content) == 0 && !e.hasLast:
+		return "Nothing is known to be in it."
+	case !e.hasLast:
+		return "No reading shows that it has been hot."
+	}
+	return "It has not been hot yet."
 }
 
 // missing says what keeps a curing heap from being called ready.
@@ -139,11 +158,15 @@ func (e evidence) missing() string {
 // settleStage is the one observation that would tell most at a stage.
 func (e evidence) settleStage(s Stage) string {
 	switch {
-	case s == Ready && !e.plantTest && e.sinceFresh < VeryOld:
+	case len(e.Content) == 0 && !e.hasLast:
+		return settleFill
+	case s == Ready && (!e.seedlings || e.unfit != "") && e.sinceFresh < VeryOld:
 		return settleRadish
 	case s == Ready:
 		return ""
-	case s == Curing && e.badSmell, s == Curing && len(e.failed) > 0, s == Curing && !e.curing:
+	case s == Curing && e.objected():
+		return e.settleAgainst()
+	case s == Curing && e.badSmell, s == Curing && !e.curing:
 		return settleBag
 	case s == Curing && e.readingAge > StaleSign:
 		return settleReading
@@ -155,7 +178,7 @@ func (e evidence) settleStage(s Stage) string {
 		return settleRadish
 	case s == Cooling && e.hasLast && e.last.C < HotC && !e.LastTurn().After(e.lastHot.At):
 		return "Turn it once and read it three days later: below " + e.say.SayTemperature(HotC) + " means that it is curing."
-	case e.contradiction(s) != "":
+	case e.againstHeat(s) != "":
 		return settleTwice
 	case e.hasLast && e.readingAge > lately:
 		return settleReading
@@ -165,6 +188,19 @@ func (e evidence) settleStage(s Stage) string {
 		return settleAgain
 	}
 	return settleReading
+}
+
+// objected says that a test speaks against the compost.
+func (e evidence) objected() bool { _, ok := e.objecting(); return ok }
+
+// settleAgainst is what would lift a test that speaks against the compost: only
+// the same test, done again (own choice, when: as long as curing takes at least).
+func (e evidence) settleAgainst() string {
+	t, _ := e.objecting()
+	if wait := CuredAfter - e.Now.Sub(t.At); wait >= day {
+		return fmt.Sprintf("Let it cure and do the %s test again in %s.", t.Test.Test, measure.SayDays(wait+day-1))
+	}
+	return fmt.Sprintf("Do the %s test again.", t.Test.Test)
 }
 
 func capital(s string) string {

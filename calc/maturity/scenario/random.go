@@ -1,10 +1,13 @@
 package scenario
 
 import (
+	"fmt"
 	"math/rand/v2"
 	"time"
 
 	"heapside/calc/heap"
+	"heapside/calc/maturity"
+	"heapside/calc/measure"
 )
 
 // Random is the state of a heap with a random record of up to 400 days, for
@@ -48,11 +51,32 @@ func randomPayload(r *rand.Rand) heap.Payload {
 	case 10:
 		return heap.Smell{Smell: pick(r, heap.Smells...)}
 	case 11:
-		return heap.Test{Test: pick(r, "jar", "bag", "radish", "lab"), Passed: r.IntN(2) == 0}
+		return randomTest(r)
 	case 12:
 		return heap.Rain{Mm: 30 * r.Float64()}
 	}
 	return heap.Covered{On: r.IntN(2) == 0}
+}
+
+// randomTest is a test by words as old records have it, or one with numbers.
+func randomTest(r *rand.Rand) heap.Test {
+	if r.IntN(2) == 0 {
+		return heap.Test{Test: pick(r, "look", "jar", "bag", "radish", "lab"), Passed: r.IntN(2) == 0}
+	}
+	name, result := "lab", fmt.Sprintf("C:N %d, pH %d, respiration %d mg CO2-C/g OM/day, NH4-N %d ppm, NO3-N %d ppm", 5+r.IntN(40), 4+r.IntN(6), r.IntN(20), r.IntN(900), r.IntN(300))
+	switch r.IntN(4) {
+	case 0:
+		name, result = "radish", fmt.Sprintf("%d of 20 sprouted and grew on", r.IntN(21))
+	case 1:
+		name, result = "germination", fmt.Sprintf("%d of 20, roots %d mm, control %d of 20, roots 30 mm", r.IntN(21), r.IntN(50), 10+r.IntN(11))
+	case 2:
+		name, result = "self-heating", fmt.Sprintf("rose %d", r.IntN(50))
+	}
+	t, _, err := maturity.ReadTest(name, result, measure.Measures{})
+	if err != nil {
+		panic(fmt.Sprintf("%s: %s: %v", name, result, err))
+	}
+	return t
 }
 
 func pick[T any](r *rand.Rand, from ...T) T { return from[r.IntN(len(from))] }

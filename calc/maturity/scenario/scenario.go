@@ -5,9 +5,10 @@
 //
 //	aim: fast                        an attribute: aim, container, size (litres), thermometer;
 //	                                 place (degrees north), date (of the story, before any entry)
-//	9 days ago: temp 58              an entry: add, temp (40 cm deep), edge, skin (5 cm deep),
-//	                                 air, feel, smell, turn, water, cover, height, rain, test
-//	                                 (days or hours ago, or today)
+//	9 days ago: temp 58              an entry: add, temp (40 cm deep), unsaid (a temperature of no
+//	                                 said depth), edge, skin (5 cm deep), air, feel, smell, turn,
+//	                                 water, cover, height, rain, emptied, test with its name and
+//	                                 result (days or hours ago, or today)
 //	in 2 days: rain 12               weather to come: rain (mm), night (Celsius)
 //	4 days ago: rained 22            weather that was, as a service told it
 //	weather: 24                      the mean of all days, in Celsius
@@ -28,6 +29,7 @@ import (
 	"time"
 
 	"heapside/calc/heap"
+	"heapside/calc/maturity"
 	"heapside/calc/measure"
 )
 
@@ -156,6 +158,7 @@ var forms = map[string]func(w words) heap.Payload{
 	"add": func(w words) heap.Payload {
 		return heap.Added{Material: w.word(1), Name: w.word(1), Said: w.word(1), VolumeL: w.number(2), MassKg: w.number(4)}
 	},
+	"unsaid": func(w words) heap.Payload { return heap.Temp{C: w.number(1)} },
 	"temp":   func(w words) heap.Payload { return heap.Temp{C: w.number(1), DepthCm: 40} },
 	"edge":   func(w words) heap.Payload { return heap.Temp{C: w.number(1), Spot: "edge"} },
 	"skin":   func(w words) heap.Payload { return heap.Temp{C: w.number(1), DepthCm: 5} },
@@ -168,8 +171,13 @@ var forms = map[string]func(w words) heap.Payload{
 	"height": func(w words) heap.Payload { return heap.Height{Cm: w.number(1)} },
 	"rain":   func(w words) heap.Payload { return heap.Rain{Mm: w.number(1)} },
 	"test": func(w words) heap.Payload {
-		return heap.Test{Test: w.word(1), Result: w.word(2), Passed: w.word(2) == "passed"}
+		t, _, err := maturity.ReadTest(w.word(1), strings.Join(w.fields[min(2, len(w.fields)):], " "), measure.Measures{})
+		if *w.err == nil {
+			*w.err = err
+		}
+		return t
 	},
+	"emptied": func(words) heap.Payload { return heap.Moved{Share: 1} },
 }
 
 func (s *Story) entry(at time.Time, fields []string) error {

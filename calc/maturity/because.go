@@ -1,0 +1,334 @@
+package maturity
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"heapside/calc/heap"
+	"heapside/calc/measure"
+)
+
+// line is one piece of evidence as a short sentence, with what it rests on.
+type line struct {
+	text    string
+	sources []string
+}
+
+func texts(lines []line) []string {
+	var list []string
+	for _, l := range lines {
+		list = append(list, l.text)
+	}
+	return list
+}
+
+// lines lists the evidence, the strongest first: what contradicts, why the heap
+// stands where it does, then everything else that is on record.
+func (e evidence) lines(s Stage, why string) []line {
+	var lines []line
+	for _, c := range e.contradictions(s) {
+		lines = append(lines, line{text: c})
+	}
+	lines = append(lines, line{text: why})
+	for _, of := range []func(Stage) []line{e.readingLines, e.airLines, e.testLines, e.signLines, e.heatLines, e.timeLines, e.volumeLines, e.olderLines} {
+		for _, l := range of(s) {
+			if len(l.text) > 1 && !strings.Contains(why, l.text[1:len(l.text)-1]) {
+				lines = append(lines, l)
+			}
+		}
+	}
+	return lines
+}
+
+// sayReading says a reading with its place and age.
+func (e evidence) sayReading(r heap.Reading) string {
+	where, note := "in the heap", ""
+	switch {
+	case (heap.Reading{Spot: r.Spot}).Outer():
+		where = "at the " + strings.ToLower(strings.TrimSpace(r.Spot))
+	case r.Outer():
+		where = "only " + e.say.SayLength(r.DepthCm) + " deep"
+	case r.DepthCm == 0 && r.Spot == "":
+		note = ", depth not said, taken as the middle"
+	}
+	if r.At.Before(e.RefilledAt) {
+		note += ", before fresh material filled it up"
+	}
+	return fmt.Sprintf("%s %s %s%s.", e.say.SayTemperature(r.C), where, ago(e.State, r.At), note)
+}
+
+// apartC is how far two readings of one round lie apart to be named (own choice:
+// more than a thermometer is off).
+const apartC = 5.0
+
+func (e evidence) readingLines(s Stage) []line {
+	var lines []line
+	add := func(format string, args ...any) { lines = append(lines, line{text: fmt.Sprintf(format, args...)}) }
+	switch {
+	case !e.hasLast && len(e.Content) > 0:
+		add("No temperature is on record.")
+	case !e.hasLast:
+		return nil
+	case e.readingAge > e.staleAfter(s):
+		add("%s %s is the last reading: too old to say what it is today.", e.say.SayTemperature(e.last.C), ago(e.State, e.last.At))
+	default:
+		add("%s", e.sayReading(e.last))
+	}
+	if c, ok := e.coolerInRound(); ok {
+		add("In the same round it read %s elsewhere: the hottest counts.", e.say.SayTemperature(c))
+	}
+	if n := len(e.all); n > 0 && e.all[n-1].Outer() && !e.all[n-1].At.Before(e.last.At) {
+		add("%s It does not speak for the middle.", e.sayReading(e.all[n-1]))
+	}
+	return lines
+}
+
+// heatLines tell how hot it was, and whether turning made it hot again.
+func (e evidence) heatLines(Stage) []line {
+	var lines []line
+	if l, ok := e.reheated(); ok {
+		lines = append(lines, l)
+	}
+	if e.hasLast && e.PeakC > e.last.C {
+		lines = append(lines, line{text: fmt.Sprintf("The highest reading was %s.", e.say.SayTemperature(e.PeakC))})
+	}
+	return lines
+}
+
+// coolerInRound is the coolest reading of the last round over the heap, if it is
+// far below the one that counts.
+func (e evidence) coolerInRound() (float64, bool) {
+	coolest := e.last.C
+	for _, r := range slices.Backward(e.all) {
+		if e.last.At.Sub(r.At) > oneRound {
+			break
+		}
+		if !r.Outer() && r.At.Sub(e.last.At) <= oneRound && !turnedBetween(e.Turns, r.At, e.last.At) && !turnedBetween(e.Turns, e.last.At, r.At) {
+			coolest = min(coolest, r.C)
+		}
+	}
+	return coolest, e.hasLast && e.last.C-coolest > apartC
+}
+
+// reheated says whether a heap that was hot heated again after it was last turned.
+func (e evidence) reheated() (line, bool) {
+	turned := e.LastTurn()
+	after := e.Readings[len(e.Readings):]
+	for i, r := range slices.Backward(e.Readings) {
+		if !r.At.After(turned) {
+			break
+		}
+		after = e.Readings[i:]
+	}
+	if turned.IsZero() || !e.wasHot || len(after) == 0 {
+		return line{}, false
+	}
+	top := slices.MaxFunc(after, func(a, b heap.Reading) int { return int(a.C*100) - int(b.C*100) })
+	said := fmt.Sprintf("Turned %s, it has reached %s at most since", ago(e.State, turned), e.say.SayTemperature(top.C))
+	switch {
+	case top.C >= HotC:
+		said += ": it heats again after turning."
+	case e.last.At.Sub(turned) >= Settled:
+		said += ": it does not heat again."
+	default:
+		return line{}, false
+	}
+	return line{said, []string{srcReheat}}, true
+}
+
+func (e evidence) staleAfter(s Stage) time.Duration {
+	if s == Hot || s == Cooling || s == Filling {
+		return StaleHot
+	}
+	return StaleSign
+}
+
+func (e evidence) airLines(s Stage) []line {
+	var lines []line
+	if e.hasAir {
+		lines = append(lines, line{text: e.compareAir() + "."})
+	} else if s == Curing && e.curing {
+		lines = append(lines, line{text: "There is no air reading to compare with, taken within two days of one in the heap."})
+	}
+	if n := len(e.Air); n > 0 && e.hasLast && e.Air[n-1].At.Sub(e.last.At) > pairWithin {
+		lines = append(lines, line{text: fmt.Sprintf("The newest air reading cannot be compared: the heap was last read %s.", ago(e.State, e.last.At))})
+	}
+	return lines
+}
+
+func (e evidence) compareAir() string {
+	g := e.gap()
+	switch {
+	case g > AirGapC:
+		return "The heap is " + e.sayGap(g) + " warmer than the air"
+	case g < 1:
+		return "The heap is as cool as the air"
+	}
+	return "The heap is only " + e.sayGap(g) + " warmer than the air"
+}
+
+// outcomeWords say how a test ended.
+var outcomeWords = map[Outcome]string{Finished: "passed", Fresh: "showed fresh compost", Against: "failed", Silent: "settled nothing"}
+
+// testsInFull is how many tests are told in full sentences; more are listed (own choice).
+const testsInFull = 2
+
+func (e evidence) testLines(Stage) []line {
+	var lines []line
+	standing := slices.Concat(e.failed, e.fresh, e.passed, e.silent)
+	if len(standing) <= testsInFull {
+		for _, t := range standing {
+			said := fmt.Sprintf("The %s test %s %s.", t.Test.Test, outcomeWords[t.Outcome], ago(e.State, t.At))
+			lines = append(lines, line{strings.Join(append([]string{said}, t.Lines...), " "), t.Basis})
+		}
+		return lines
+	}
+	for _, list := range [][]told{e.failed, e.fresh, e.passed, e.silent} {
+		if len(list) == 0 {
+			continue
+		}
+		l := line{text: "Tests that " + outcomeWords[list[0].Outcome] + ": "}
+		for i, t := range list {
+			if i > 0 {
+				l.text += ", "
+			}
+			l.text += e.brief(t)
+			l.sources = append(l.sources, t.Basis...)
+		}
+		l.text += "."
+		lines = append(lines, l)
+	}
+	return lines
+}
+
+// brief is a test with its age and the figure that tells.
+func (e evidence) brief(t told) string {
+	said := t.Test.Test + " " + ago(e.State, t.At)
+	if t.Short != "" {
+		said += " (" + t.Short + ")"
+	}
+	return said
+}
+
+func (e evidence) signLines(Stage) []line {
+	if e.Smell == "" || e.Now.Sub(e.SmellAt) > StaleSign {
+		return nil
+	}
+	return []line{{text: e.smelled() + "."}}
+}
+
+func (e evidence) smelled() string {
+	if e.Smell == "none" {
+		return "It did not smell " + ago(e.State, e.SmellAt)
+	}
+	return "It smelled " + smellWord(e.Smell) + " " + ago(e.State, e.SmellAt)
+}
+
+// timeLines hold the age of the content against published times.
+func (e evidence) timeLines(s Stage) []line {
+	switch {
+	case len(e.Content) == 0 || s == Filling:
+		return nil
+	case e.sinceFresh <= CuredAfter && e.Age-e.sinceFresh > Settled:
+		return []line{{text: fmt.Sprintf("Fresh material went in %s; mixed with it, older compost counts as fresh.", ago(e.State, e.Now.Add(-e.sinceFresh)))}}
+	case e.sinceFresh <= CuredAfter:
+		return nil
+	case s == Ready:
+		return nil
+	}
+	return []line{{fmt.Sprintf("Nothing fresh went in for %s; looked after, heaps take 90 to 120 days, otherwise six months to a year.", measure.SayDays(e.sinceFresh)),
+		[]string{srcManaged, srcYear}}}
+}
+
+// The usual loss of volume, as a share of what was put in (betterground.org, seen).
+const (
+	lossLow  = 0.30
+	lossHigh = 0.50
+	// heightFor is how long a measured height speaks for the volume (own choice).
+	heightFor = 30 * day
+)
+
+// volumeLost is the share of what was put in that is gone by a height measured
+// lately, since material was last added; false when there is none.
+func (e evidence) volumeLost() (float64, bool) {
+	if e.HeightAt.IsZero() || e.HeightAt.Before(e.LastAdded) || e.Now.Sub(e.HeightAt) > heightFor || !(e.AddedL > 0) {
+		return 0, false
+	}
+	return 1 - e.VolumeL/e.AddedL, true
+}
+
+func (e evidence) volumeLines(Stage) []line {
+	lost, ok := e.volumeLost()
+	if !ok {
+		return nil
+	}
+	said := fmt.Sprintf("About %.0f %% of the volume put in is gone, by its height %s", 100*max(0, lost), ago(e.State, e.HeightAt))
+	switch {
+	case lost < lossLow:
+		said += ": less than the 30 to 50 % that is usual by the end."
+	case lost <= lossHigh:
+		said += ": 30 to 50 % is usual by the end."
+	default:
+		said += ": more than the 30 to 50 % that is usual by the end."
+	}
+	return []line{{said, []string{srcVolume}}}
+}
+
+// decomposed is the share of degradable solids gone that several US states call
+// mature (src180).
+const decomposed = 0.60
+
+// littleLost is a share that is not worth telling (own choice).
+const littleLost = 0.05
+
+// guess is what the model makes of the heap. It is no evidence.
+func (e evidence) guess() []string {
+	lost, breathing := e.model.Lost, e.model.Breathing
+	if lost.High < littleLost {
+		return nil
+	}
+	return []string{fmt.Sprintf("About %.0f %% of what can rot has rotted (likely %.0f to %.0f %%; several US states call 60 %% mature). A dry kilogram uses about %.1f g of oxygen an hour.",
+		100*lost.Typical, 100*lost.Low, 100*lost.High, breathing.Typical)}
+}
+
+// olderLines name what is on record and no longer counts.
+func (e evidence) olderLines(Stage) []line {
+	var lines []line
+	list := func(tests []told, why string) {
+		var said []string
+		for _, t := range tests {
+			said = append(said, fmt.Sprintf("%s %s %s", t.Test.Test, outcomeWords[t.Outcome], ago(e.State, t.At)))
+		}
+		if len(said) > 0 {
+			lines = append(lines, line{text: why + ": " + strings.Join(said, ", ") + "."})
+		}
+	}
+	list(e.replaced, "Tests that newer ones replace")
+	list(e.outdated, "Tests from before fresh material went in")
+	switch {
+	case e.beforeRefill() == 0:
+	case len(e.Content) == 0:
+		lines = append(lines, line{text: fmt.Sprintf("It was emptied %s: what was read and tested before is of the old content.", ago(e.State, e.RefilledAt))})
+	default:
+		lines = append(lines, line{text: fmt.Sprintf("It was filled anew %s: what was read and tested before is of the old content.", ago(e.State, e.RefilledAt))})
+	}
+	return lines
+}
+
+// beforeRefill counts the readings and tests from before the heap was last
+// emptied or filled up.
+func (e evidence) beforeRefill() int {
+	n := 0
+	for _, entry := range e.Entries {
+		if !entry.At.Before(e.RefilledAt) {
+			break
+		}
+		switch entry.Payload.(type) {
+		case heap.Temp, heap.Test:
+			n++
+		}
+	}
+	return n
+}
