@@ -228,6 +228,7 @@ var (
 	}
 	testFailed  = pattern(`\bfail(?:ed|s|ure)?\b|\bdid not pass\b|\bnot passed\b|\bbad\b|\bstank\b|\bsmelly\b|\bnone sprouted\b|\bnothing (?:sprouted|germinated|came up)\b|\bstinks?\b`)
 	testPassed  = pattern(`\bpass(?:ed|es)?\b|\bok(?:ay)?\b|\bgood\b|\bfine\b|\bearthy\b|\ball (?:sprouted|came up|germinated)\b|\bpositive\b|\bclear\b`)
+	testFigures = pattern(`(?i)\btests?\b[^:,]*[:,] *(.*\d.*)`)
 	testRemarks = pattern(`\b(?:passed|failed|fine|ok|okay|good|bad)\b ?[,;:-] (.+)`)
 )
 
@@ -239,7 +240,8 @@ func fillTest(s sentence, _ vocabulary) (map[string]string, bool) {
 	case testPassed.MatchString(s.text):
 		result = "passed"
 	default:
-		return nil, false
+		figures := first(s.raw, testFigures)
+		return map[string]string{"test": meant(s.text, testNames), "result": figures}, figures != ""
 	}
 	if said := glue(first(s.text, testRemarks)); said != "" {
 		result += ", " + said

@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"heapside/calc/heap"
+	"heapside/calc/maturity"
 )
 
 var (
@@ -41,15 +42,23 @@ func (a *Assistant) logCommand() Command {
 		sub("rain", "Rain in the gauge", (*desk).logRain,
 			Option{Name: "rain", Summary: "e.g. 12 mm", Words: true, Required: true}),
 		sub("test", "A test of the compost", (*desk).logTest,
-			Option{Name: "test", Summary: "which test", Kind: Pick, Required: true, Choices: picks("bag", "sealed in a bag for some days", "jar", "soggy in a jar for a week",
-				"radish", "radish seed in pots of it", "self-heating", "does it warm again", "germination", "cress or seed on an extract", "lab", "a laboratory sheet")},
-			Option{Name: "result", Summary: "passed or failed, and what you saw", Words: true, Required: true}),
+			Option{Name: "test", Summary: "which test", Kind: Pick, Required: true, Choices: testPicks()},
+			Option{Name: "result", Summary: "what it showed, e.g. passed, smells of earth; or 17 of 20 sprouted", Words: true}),
 		sub("note", "Anything else worth keeping", (*desk).logNote,
 			Option{Name: "text", Summary: "the note", Words: true, Required: true}),
 		sub("move", "The content went to another heap", (*desk).logMove,
 			Option{Name: "to", Summary: "the heap it went to", Kind: HeapName, Required: true},
 			Option{Name: "share", Summary: "how much of it: all, half, a third, 40 %", Words: true}),
 	}}
+}
+
+// testPicks are the tests of compost with how each is done.
+func testPicks() []Choice {
+	var pairs []string
+	for _, k := range maturity.Kinds() {
+		pairs = append(pairs, k.Name, k.How)
+	}
+	return picks(pairs...)
 }
 
 // newEntry is an entry of the caller on a heap at the time the options say.

@@ -3,11 +3,11 @@ package commands
 import (
 	"fmt"
 	"strings"
-	"unicode"
 	"unicode/utf8"
 
 	"heapside/calc/fault"
 	"heapside/calc/heap"
+	"heapside/calc/maturity"
 	"heapside/calc/mix"
 )
 
@@ -169,47 +169,35 @@ func (d *desk) recordAll(p heap.Payload) (Reply, error) {
 	}, nil
 }
 
-// verdicts are the words that a test result may begin with, and whether the test
-// passed by them. The longest that fits decides: "no" is a failure, "no smell" is
-// not.
-var verdicts = map[string]bool{
-	"pass": true, "passed": true, "passes": true, "ok": true, "okay": true, "good": true, "yes": true, "fine": true,
-	"earthy": true, "sweet": true, "all sprouted": true, "no smell": true, "no bad smell": true, "no odour": true, "no odor": true,
-	"smells earthy": true, "smells of earth": true, "smells sweet": true, "smells fine": true, "smells good": true, "stayed cool": true,
-	"fail": false, "failed": false, "fails": false, "bad": false, "no": false, "none": false, "poor": false, "hot": false,
-	"rotten": false, "sour": false, "stinks": false, "stank": false, "smells bad": false, "smells rotten": false, "smells sour": false,
-	"smells of ammonia": false, "smells foul": false, "did not pass": false,
-}
-
+// logTest keeps the result of a test with the numbers in it, and says what they
+// come to.
 func (d *desk) logTest() (Reply, error) {
 	result, err := note(d.arg("result"))
 	if err != nil {
 		return Reply{}, err
 	}
-	passed, ok := verdict(result)
-	if !ok {
-		return Reply{}, fault.New(fault.NotUnderstood, "Did the %s test pass? Begin the result with “passed” or “failed”, then say what you saw.", d.arg("test"))
+	test, unread, err := maturity.ReadTest(d.arg("test"), result, d.m)
+	if err != nil {
+		return Reply{}, err
 	}
-	return d.record(heap.Test{Test: d.arg("test"), Result: result, Passed: passed})
-}
-
-// verdict reads whether a test passed from how its result begins. A bare "no"
-// says so only when nothing but a pause follows: "no idea" does not.
-func verdict(result string) (passed, ok bool) {
-	said := strings.ToLower(result)
-	longest := 0
-	for words, means := range verdicts {
-		rest, found := strings.CutPrefix(said, words)
-		next, _ := utf8.DecodeRuneInString(rest)
-		if !found || len(words) <= longest || unicode.IsLetter(next) || unicode.IsDigit(next) {
-			continue
-		}
-		if words == "no" && strings.HasPrefix(rest, " ") {
-			continue
-		}
-		passed, longest = means, len(words)
+	h, at, err := d.target()
+	if err != nil {
+		return Reply{}, err
 	}
-	return passed, longest > 0
+	found := maturity.Judge(test, d.m)
+	lines := found.Lines
+	if len(test.Numbers) > 0 && len(unread) > 0 {
+		lines = append(lines, "Kept in words only: "+strings.Join(unread, "; ")+".")
+	}
+	r, err := d.save(h, at, lines, test)
+	if err != nil {
+		return Reply{}, err
+	}
+	r.Basis = append(r.Basis, found.Basis...)
+	for _, n := range append(test.Numbers, found.Values...) {
+		r.Values["test."+useKey(n.Name)] = Value{round(n.Value), n.Unit}
+	}
+	return r, nil
 }
 
 func (d *desk) logNote() (Reply, error) {

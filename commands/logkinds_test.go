@@ -7,39 +7,6 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-func TestVerdict(t *testing.T) {
-	for _, tt := range []struct {
-		result     string
-		passed, ok bool
-	}{
-		{"passed", true, true},
-		{"passed, sweet", true, true},
-		{"Failed: stinks", false, true},
-		{"no", false, true},
-		{"no, it stank", false, true},
-		{"no smell", true, true},
-		{"no smell, crumbly", true, true},
-		{"no bad smell at all", true, true},
-		{"smells earthy", true, true},
-		{"smells sour", false, true},
-		{"none sprouted", false, true},
-		{"all sprouted", true, true},
-		{"okay", true, true},
-		{"North Bay", false, false},
-		{"no idea", false, false},
-		{"not sure", false, false},
-		{"passable", false, false},
-		{"nothing yet", false, false},
-		{"smells", false, false},
-		{"hotter than before", false, false},
-		{"", false, false},
-	} {
-		passed, ok := verdict(tt.result)
-		assert.Equal(t, tt.ok, ok, tt.result)
-		assert.Equal(t, tt.passed, passed, tt.result)
-	}
-}
-
 func TestParseShare(t *testing.T) {
 	for said, want := range map[string]float64{
 		"": 1, "all": 1, "half": 0.5, "half of it": 0.5, "1/2": 0.5, "½": 0.5, "0.5": 0.5, ".25": 0.25,

@@ -7,6 +7,7 @@ import (
 	"heapside/calc/fault"
 	"heapside/calc/heap"
 	"heapside/calc/maturity"
+	"heapside/calc/measure"
 	"heapside/calc/process"
 )
 
@@ -43,9 +44,11 @@ func (d *desk) ready() (Reply, error) {
 	if len(states) > 1 {
 		return d.readyAll(states), nil
 	}
-	r := d.readyOne(states[0])
-	err = d.expectReady(&r, states[0].Heap)
-	return r, err
+	expected, err := d.expect(states[0].Heap)
+	if err != nil {
+		return Reply{}, err
+	}
+	return d.readyOne(states[0], expected), nil
 }
 
 // airNow is the reading of the air that the question brings, if it does.
@@ -58,68 +61,129 @@ func (d *desk) airNow() ([]heap.Reading, error) {
 	return []heap.Reading{{At: d.call.Now, C: c, Spot: heap.SpotAir}}, err
 }
 
-// expectReady adds when the model expects the heap to be ready.
-func (d *desk) expectReady(r *Reply, h heap.Heap) error {
+// expect is what the model expects of a heap; nil when there is nothing to
+// model, and the record has said all.
+func (d *desk) expect(h heap.Heap) (*process.Outlook, error) {
 	v, err := d.follow(h, d.sky(h.Started))
 	if _, forPeople := fault.As(err); forPeople {
-		return nil // nothing to model: the record has said all
+		return nil, nil
 	}
 	if err != nil {
-		return err
+		return nil, err
 	}
 	o, _, err := d.lookAhead(v, process.Question{Zone: d.zone})
-	if err != nil {
-		return err
-	}
-	r.Body = append(r.Body, Block{Title: "What the model expects", Lines: d.readyLines(o)})
-	for name, value := range outlookValues(o) {
-		if strings.HasPrefix(name, "ready.") || strings.HasPrefix(name, "cared.") {
-			r.Values[name] = value
-		}
-	}
-	return nil
+	return &o, err
 }
 
-func (d *desk) readyOne(s heap.State) Reply {
-	a := maturity.Assess(s, d.m)
+func (d *desk) readyOne(s heap.State, expected *process.Outlook) Reply {
+	var model maturity.Model
+	if expected != nil {
+		model = maturity.Model{Lost: rangeOf(expected.Now.Lost), Breathing: rangeOf(expected.Now.Respiration)}
+	}
+	a := maturity.AssessWith(s, d.m, model)
 	r := Reply{
-		Headline: s.Heap.Name + ": " + readyHeadline(a),
+		Headline: readyAnswer(s.Heap.Name, s, a),
 		Cautions: a.Cautions,
 		Basis:    a.Basis,
 		Values:   map[string]Value{"stage": {string(a.Stage), ""}},
 	}
-	r.Body = append(r.Body, Block{Title: "Why", Lines: a.Because})
-	var uses []string
-	for _, use := range a.Uses {
-		uses = append(uses, fmt.Sprintf("%s: %s. %s", capital(use.Name), use.Verdict, use.Why))
-		r.Values["use."+useKey(use.Name)] = Value{string(use.Verdict), ""}
+	block := func(title string, lines ...string) {
+		if len(lines) > 0 && lines[0] != "" {
+			r.Body = append(r.Body, Block{Title: title, Lines: lines})
+		}
 	}
-	r.Body = append(r.Body, Block{Title: "For what", Lines: uses})
-	if a.Settle != "" {
-		r.Body = append(r.Body, Block{Title: "What would settle it", Lines: []string{a.Settle}})
+	block("Why", a.Because...)
+	block("For what", useLines(a)...)
+	block("What would settle it", a.Settle)
+	block("Also on record", a.Also...)
+	if expected != nil {
+		block("What the model expects", append(a.Guess, d.readyLines(*expected)...)...)
+		for name, value := range outlookValues(*expected) {
+			if strings.HasPrefix(name, "ready.") || strings.HasPrefix(name, "cared.") {
+				r.Values[name] = value
+			}
+		}
+	}
+	for _, use := range a.Uses {
+		r.Values["use."+useKey(use.Name)] = Value{string(use.Verdict), ""}
 	}
 	return r
 }
 
-func readyHeadline(a maturity.Assessment) string {
-	var yes, unknown []string
+func rangeOf(b process.Band) measure.Range {
+	return measure.Range{Low: b.Low, Typical: b.Mid, High: b.High}
+}
+
+// useLines say what the compost is fit for. Uses with one and the same answer
+// share a line.
+func useLines(a maturity.Assessment) []string {
+	var answers []string
+	names := map[string][]string{}
 	for _, use := range a.Uses {
-		switch use.Verdict {
-		case maturity.Yes:
-			yes = append(yes, use.Name)
-		case maturity.Unknown:
-			unknown = append(unknown, use.Name)
+		answer := fmt.Sprintf("%s. %s", use.Verdict, use.Why)
+		if use.Settle != "" && use.Settle != a.Settle {
+			answer += " To settle it: " + lower(use.Settle)
 		}
+		answers = appendNew(answers, answer)
+		names[answer] = append(names[answer], use.Name)
 	}
+	lines := make([]string, len(answers))
+	for i, answer := range answers {
+		if len(names[answer]) == len(a.Uses) {
+			names[answer] = []string{"every use"}
+		}
+		lines[i] = capital(strings.Join(names[answer], "; ")) + ": " + answer
+	}
+	return lines
+}
+
+// empty says that nothing is known to be in a heap.
+func empty(s heap.State) bool { return len(s.Content) == 0 && len(s.Readings) == 0 }
+
+// stageWords say a stage of which nothing is ready, after "is".
+var stageWords = map[maturity.Stage]string{
+	maturity.Filling: "still filling",
+	maturity.Hot:     "still hot",
+	maturity.Cooling: "cooling, and not shown to be curing",
+	maturity.Curing:  "still curing",
+	maturity.Ready:   "done, but not fit to use",
+}
+
+// readyAnswer is the answer as a person would give it.
+func readyAnswer(name string, s heap.State, a maturity.Assessment) string {
+	by := map[maturity.Verdict][]string{}
+	for _, use := range a.Uses {
+		by[use.Verdict] = append(by[use.Verdict], use.Name)
+	}
+	yes, notYet, unknown := by[maturity.Yes], by[maturity.NotYet], by[maturity.Unknown]
 	switch {
-	case len(yes) == len(a.Uses) && len(yes) > 0:
-		return "ready, for every use."
-	case len(yes) > 0:
-		return fmt.Sprintf("%s; ready for %s.", a.Stage, list(yes, "and"))
-	case len(unknown) == len(a.Uses) && len(unknown) > 0:
-		return fmt.Sprintf("%s; whether it is ready cannot be told from what is on record.", a.Stage)
+	case len(yes) == len(a.Uses):
+		return name + " is ready, for every use."
+	case len(unknown) == len(a.Uses):
+		return "It cannot be told yet whether " + lowerIt(name) + " is ready."
+	case len(yes) == 0 && empty(s):
+		return "Not yet: " + lowerIt(name) + " is empty, as far as the record shows."
+	case len(yes) == 0:
+		return "Not yet: " + lowerIt(name) + " is " + stageWords[a.Stage] + "."
 	}
-	return fmt.Sprintf("%s, not ready yet.", a.Stage)
+	said := name + " is ready for " + list(yes, "and")
+	if a.Stage != maturity.Ready {
+		said = fmt.Sprintf("%s is %s: ready for %s", name, a.Stage, list(yes, "and"))
+	}
+	if len(notYet) > 0 && len(unknown) == 0 {
+		return said + ", not yet for the rest."
+	}
+	if len(notYet) > 0 {
+		said += ", not yet for " + list(notYet, "or")
+	}
+	return said + "; for " + list(unknown, "and") + " it cannot be told yet."
+}
+
+func lowerIt(name string) string {
+	if name == "It" {
+		return "it"
+	}
+	return name
 }
 
 func (d *desk) readyAll(states []heap.State) Reply {
@@ -133,7 +197,7 @@ func (d *desk) readyAll(states []heap.State) Reply {
 				break
 			}
 		}
-		lines := []string{capital(readyHeadline(a))}
+		lines := []string{readyAnswer("It", s, a)}
 		if len(a.Because) > 0 {
 			lines = append(lines, a.Because[0])
 		}

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"heapside/calc/heap"
+	"heapside/calc/maturity"
 )
 
 // squeezeWords say a squeeze class as it was felt.
@@ -49,7 +50,7 @@ func (d *desk) say(e heap.Entry) string {
 	case heap.Rain:
 		return d.m.SayRain(p.Mm) + " of rain"
 	case heap.Test:
-		return sayTest(p)
+		return d.sayTest(p)
 	case heap.Note:
 		return "note: " + p.Text
 	case heap.Moved:
@@ -93,18 +94,18 @@ func (d *desk) sayTemp(p heap.Temp) string {
 	return said
 }
 
-// sayTest says how a result was counted where its own words do not begin so.
-func sayTest(p heap.Test) string {
+// sayTest says how a result counted where its own words do not begin so.
+func (d *desk) sayTest(p heap.Test) string {
 	said := strings.ToLower(p.Result)
-	if strings.HasPrefix(said, "pass") || strings.HasPrefix(said, "fail") {
+	outcome := maturity.Judge(p, d.m).Outcome
+	if outcome == maturity.Silent || strings.HasPrefix(said, "pass") && outcome == maturity.Finished || strings.HasPrefix(said, "fail") && outcome != maturity.Finished {
 		return p.Test + " test: " + p.Result
 	}
-	how := "failed"
-	if p.Passed {
-		how = "passed"
-	}
-	return p.Test + " test " + how + ": " + p.Result
+	return p.Test + " test " + testWords[outcome] + ": " + p.Result
 }
+
+// testWords say how a test counted.
+var testWords = map[maturity.Outcome]string{maturity.Finished: "passed", maturity.Fresh: "says fresh", maturity.Against: "failed"}
 
 func sayMoved(p heap.Moved) string {
 	share := "everything"

@@ -56,6 +56,7 @@ type Condition struct {
 	PhaseShare                               float64 // share of members in that phase
 	HotShare                                 float64 // probability that the core is at 55 C or above
 	Lost                                     Band    // share of the degradable solids that is gone
+	Respiration                              Band    // at 37 C, g O2 per kg dry mass and hour
 }
 
 // The moistures that watering goes by, wet basis.
@@ -149,6 +150,7 @@ func (b *stage) condition(q Question) Condition {
 		VolumeL:      b.band(func(m *member) float64 { return m.S.VolumeL(&m.P) }),
 		WaterL:       b.band(func(m *member) float64 { return m.S.WaterWanted(WaterTo) }),
 		Lost:         b.band(func(m *member) float64 { return m.S.Loss() }),
+		Respiration:  b.band(func(m *member) float64 { return m.S.RespirationIndex(&m.P) }),
 		Dry:          b.share((*member).dry),
 		Airless:      b.share(func(m *member) bool { return m.S.Core.O2 < airlessO2 }),
 		HotShare:     b.share(func(m *member) bool { return m.S.Core.T >= hotCoreC }),
