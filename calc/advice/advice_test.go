@@ -212,7 +212,7 @@ func TestLitresToAdd(t *testing.T) {
 	}
 	for _, r := range rows {
 		t.Run(r.name, func(t *testing.T) {
-			l := look{}
+			l := &look{}
 			l.Content, l.VolumeL = r.content, r.volumeL
 			l.Age = time.Duration(r.ageDays * float64(day))
 			assert.InDelta(t, r.want, litresToAdd(l), 0.51, r.source)

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"heapside/calc/heap"
+	"heapside/calc/maturity"
 	"heapside/calc/measure"
 )
 
@@ -22,6 +23,7 @@ func LookAgain(s heap.State, m measure.Measures, from time.Time, horizon time.Du
 	if tomorrow := from.AddDate(0, 0, 1); now.working() && tomorrow.Before(end) {
 		return tomorrow
 	}
+	s = sinceHot(now.State)
 	known := settle(join(rank(now.called())))
 	for n := 1; ; n++ {
 		then := from.AddDate(0, 0, n)
@@ -32,6 +34,18 @@ func LookAgain(s heap.State, m measure.Measures, from time.Time, horizon time.Du
 			return then
 		}
 	}
+}
+
+// sinceHot is a state without the readings before the last hot one, which say
+// nothing more of a heap at rest: the days to come are then looked at faster.
+func sinceHot(s heap.State) heap.State {
+	for i, r := range slices.Backward(s.Readings) {
+		if r.C >= maturity.HotC {
+			s.Readings = s.Readings[i:]
+			break
+		}
+	}
+	return s
 }
 
 // at is a state as it is at a later moment when nothing is logged. Its volume is

@@ -71,26 +71,27 @@ func TestLookAgainNeverLooksBeyondTheHorizon(t *testing.T) {
 	assert.Equal(t, scenario.Now.Add(time.Hour), LookAgain(reading(58), measure.Measures{}, scenario.Now, time.Hour))
 }
 
-// quiet is a heap with n entries that cures and needs nothing for weeks.
+// quiet is a heap with n entries that cures and needs nothing new for two weeks.
 func quiet(n int) heap.State {
-	s := scenario.Long(n)
-	now := s.Now
-	s.Heap.Started = now.AddDate(0, 0, -200)
+	now := scenario.Now
+	h := heap.Heap{Container: heap.PalletBay, SizeL: 1000, Aim: heap.Steady, Started: now.AddDate(0, 0, -200)}
 	var entries []heap.Entry
 	add := func(daysAgo int, p heap.Payload) {
 		entries = append(entries, heap.Entry{ID: heap.EntryID(len(entries) + 1), At: now.AddDate(0, 0, -daysAgo), Payload: p})
 	}
 	add(200, heap.Added{Material: "grass-clippings", VolumeL: 1200, MassKg: 300})
-	for i := range n - 3 {
+	for i := range n - 4 {
 		add(190-150*i/n, heap.Temp{C: 58, DepthCm: 40})
 	}
-	add(20, heap.Turned{})
+	add(22, heap.Turned{})
 	add(0, heap.Temp{C: 20, DepthCm: 40})
-	return heap.Read(s.Heap, entries, now)
+	add(0, heap.Test{Test: "bag", Passed: true})
+	return heap.Read(h, entries, now)
 }
 
 func BenchmarkLookAgain50(b *testing.B) {
 	s := quiet(50)
+	require.Equal(b, s.Now.AddDate(0, 0, 14), LookAgain(s, measure.Measures{}, s.Now, 14*day), "all days are looked at")
 	for b.Loop() {
 		LookAgain(s, measure.Measures{}, s.Now, 14*day)
 	}

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"heapside/calc/maturity"
+	"heapside/calc/measure"
 )
 
 const (
@@ -18,31 +19,25 @@ var frostRules = []Rule{
 		Code:   "rest-in-frost",
 		Text:   "Turn less in frost, for the heat comes back slowly (WSU); others turn monthly all winter (TCEQ).",
 		Source: srcCold + "; " + srcWinter,
-		find: func(l look) (Job, bool) {
-			cold, ok := l.sky.frost(l.Now)
-			if !ok || l.unturned >= turnFrost || !l.routineTurn() || l.airless() {
-				return Job{}, false
-			}
+		when:   func(l *look) bool { return l.frosty && l.unturned < turnFrost && l.routineTurn() && !l.airless() },
+		job: func(l *look) Job {
 			return Job{
 				Kind: Rest, Title: "Leave it unturned in the frost", Urgency: WhenYouCan, Confidence: likely,
-				Reason: fmt.Sprintf("%s is expected %s: turning now lets out heat that comes back slowly. Monthly is the most that winter asks for.",
-					l.say.SayTemperature(cold.MinC), l.on(cold.Start)),
-			}, true
+				Reason: fmt.Sprintf("%s is expected %s: turning now lets out heat that comes back slowly (WSU). Some turn monthly all winter (TCEQ): the last was %s.",
+					l.say.SayTemperature(l.cold.MinC), l.on(l.cold.Start), measure.SayAgo(l.unturned)),
+			}
 		},
 	},
 	{
 		Code:   "wrap-in-frost",
 		Text:   "Before frost, put straw or leaves and a cover on a heap that works, to keep its heat.",
 		Source: srcStraw + "; " + srcCold,
-		find: func(l look) (Job, bool) {
-			cold, ok := l.sky.frost(l.Now)
-			if !ok || l.Covered || !l.working() {
-				return Job{}, false
-			}
+		when:   func(l *look) bool { return l.frosty && !l.Covered && l.working() },
+		job: func(l *look) Job {
 			return Job{
 				Kind: Cover, Title: "Wrap it against the frost: straw or dry leaves, a tarp on top", Urgency: Soon, Confidence: likely, Done: "log cover straw",
-				Reason: fmt.Sprintf("%s is expected %s, and nothing keeps its heat in.", l.say.SayTemperature(cold.MinC), l.on(cold.Start)),
-			}, true
+				Reason: fmt.Sprintf("%s is expected %s, and nothing keeps its heat in.", l.say.SayTemperature(l.cold.MinC), l.on(l.cold.Start)),
+			}
 		},
 	},
 }
@@ -52,15 +47,11 @@ var frostRules = []Rule{
 var routineTurns = []string{"falling", "cooled", "prove", "turn-due", "turn-curing"}
 
 // routineTurn says that the heap would be turned now, and that it can wait.
-func (l look) routineTurn() bool {
+func (l *look) routineTurn() bool {
 	if l.fresh && (l.last.C > l.pace.turnAbove || l.pace.keepHot && l.last.C >= hygieneC) || l.stage == maturity.Ready {
 		return false
 	}
 	return slices.ContainsFunc(turnRules, func(r Rule) bool {
-		if !slices.Contains(routineTurns, r.Code) {
-			return false
-		}
-		_, due := r.find(l)
-		return due
+		return slices.Contains(routineTurns, r.Code) && r.when(l)
 	})
 }

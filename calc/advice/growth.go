@@ -26,24 +26,48 @@ var growthRules = []Rule{
 		Code:   "log-content",
 		Text:   "Log what goes in: everything else is worked out from it.",
 		Source: "common practice, no source",
-		find: func(l look) (Job, bool) {
+		when: func(l *look) bool {
+			return len(l.Content) == 0 && (l.stage == maturity.Filling || l.stage == maturity.Hot)
+		},
+		job: func(l *look) Job {
 			return Job{
 				Kind: Log, Title: "Log what went in", Urgency: WhenYouCan, Confidence: sure,
 				Reason: "Nothing is on record as put in, so amounts and C:N cannot be worked out.",
-			}, len(l.Content) == 0 && (l.stage == maturity.Filling || l.stage == maturity.Hot)
+			}
 		},
 	},
 	{
 		Code:   "not-heating",
-		Text:   "A heap that does not heat within a week is too dry, too wet, too brown or too small: squeeze it, then mix in what it lacks.",
+		Text:   "A heap that does not heat within a week is too dry, too wet, too brown or too small: squeeze it first.",
 		Source: srcTrouble + "; Langston University",
-		find:   findCold,
+		when:   func(l *look) bool { return l.staysCold() && l.squeeze == "" },
+		job: func(l *look) Job {
+			return feelJob(Soon, l.coldWords()+" A squeeze tells whether it is too dry or too wet.")
+		},
+	},
+	{
+		Code:   "short-of-greens",
+		Text:   "When a heap that is damp enough does not heat within a week, mix in fresh greens.",
+		Source: srcTrouble + "; Langston University",
+		when: func(l *look) bool {
+			damp := l.squeeze == heap.Holds || l.squeeze == heap.Drops
+			return l.staysCold() && damp && !maturity.BadSmell(l.State) && l.rested
+		},
+		job: func(l *look) Job {
+			return Job{
+				Kind: Greens, Title: "Mix in fresh greens and turn it", Urgency: Soon, Confidence: likely, Done: "log turn",
+				Reason: l.coldWords() + " It is damp enough, so it is likely short of greens. Ask mix for the amount.",
+			}
+		},
 	},
 	{
 		Code:   "small",
 		Text:   "Below about one cubic yard (0.76 m³) a heap hardly holds heat: collect more, or insulate it.",
 		Source: srcSize,
-		find: func(l look) (Job, bool) {
+		when: func(l *look) bool {
+			return l.neverHot() && l.Age >= slowAfter && l.VolumeL > 0 && l.VolumeL < mix.MinHeatL
+		},
+		job: func(l *look) Job {
 			volume, _, _ := strings.Cut(l.say.SayBulk(l.VolumeL), " (") // without the buckets
 			title := "Collect enough to make it larger, or insulate it"
 			if l.Heap.SizeL > 0 && l.Heap.SizeL < mix.MinHeatL {
@@ -52,50 +76,48 @@ var growthRules = []Rule{
 			return Job{
 				Kind: Grow, Title: title, Urgency: WhenYouCan, Confidence: likely,
 				Reason: fmt.Sprintf("It holds about %s and read %s: below a cubic yard (0.76 m³) a heap hardly holds heat.", volume, l.reads()),
-			}, l.neverHot() && l.Age >= slowAfter && l.VolumeL > 0 && l.VolumeL < mix.MinHeatL
+			}
 		},
 	},
 	{
 		Code:   "no-batch",
 		Text:   "A heap that is topped up for months without heating is no single batch: stop adding and let it compost cold.",
 		Source: srcBatch,
-		find: func(l look) (Job, bool) {
+		when:   func(l *look) bool { return l.neverHot() && l.Age >= batchAfter && l.sinceFresh <= freshSign },
+		job: func(l *look) Job {
 			return Job{
 				Kind: Close, Title: "Stop adding to it and start the next heap", Urgency: WhenYouCan, Confidence: likely,
 				Reason: fmt.Sprintf("It has been topped up for %s without getting hot; left alone it composts cold.", measure.SayDays(l.Age)),
-			}, l.neverHot() && l.Age >= batchAfter && l.sinceFresh <= freshSign
+			}
 		},
 	},
 	{
 		Code:   "keep-fresh-out",
 		Text:   "Keep fresh material out of a heap that has cooled: mixed with it, finished compost counts as raw again.",
 		Source: maturity.SourceRaw,
-		find: func(l look) (Job, bool) {
-			cooled := l.stage == maturity.Cooling || l.stage == maturity.Curing || l.stage == maturity.Ready
+		when: func(l *look) bool {
+			cooled := l.stage == maturity.Cooling || l.resting()
+			return cooled && l.LastAdded.After(l.lastHot.At) && l.wasHot && l.last.C < maturity.HotC && l.sinceFresh <= freshReading
+		},
+		job: func(l *look) Job {
 			return Job{
 				Kind: Close, Title: "Put fresh material on another heap", Urgency: WhenYouCan, Confidence: likely,
 				Reason: "Fresh material went in " + l.ago(l.LastAdded) + ", after it had cooled: the wait begins again.",
-			}, cooled && l.LastAdded.After(l.lastHot.At) && l.wasHot && l.last.C < maturity.HotC && l.sinceFresh <= freshReading
+			}
 		},
 	},
 }
 
 // neverHot says that there are readings and none was hot since the heap was filled.
-func (l look) neverHot() bool {
+func (l *look) neverHot() bool {
 	return l.stage == maturity.Filling && l.hasLast && !l.wasHot && len(l.Content) > 0
 }
 
-func findCold(l look) (Job, bool) {
-	cold := l.neverHot() && l.fresh && l.last.C < maturity.RestC && l.Age >= coldAfter
-	why := fmt.Sprintf("%s, %s after it was started: it does not heat.", l.reads(), measure.SayDays(l.Age))
-	switch l.squeeze {
-	case "":
-		return feelJob(Soon, why+" A squeeze tells whether it is too dry or too wet."), cold
-	case heap.Holds, heap.Drops:
-		return Job{
-			Kind: Greens, Title: "Mix in fresh greens and turn it", Urgency: Soon, Confidence: likely, Done: "log turn",
-			Reason: why + " It is damp enough, so it is likely short of greens. Ask mix for the amount.",
-		}, cold && !maturity.BadSmell(l.State) && l.rested
-	}
-	return Job{}, false
+// staysCold says that a heap of a week or more was read lately and is cold.
+func (l *look) staysCold() bool {
+	return l.neverHot() && l.fresh && l.last.C < maturity.RestC && l.Age >= coldAfter
+}
+
+func (l *look) coldWords() string {
+	return fmt.Sprintf("%s, %s after it was started: it does not heat.", l.reads(), measure.SayDays(l.Age))
 }

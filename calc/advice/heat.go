@@ -36,47 +36,53 @@ var heatRules = []Rule{
 		Code:   "far-too-hot",
 		Text:   "At 85 °C (185 °F) and more, act at once: open the heap, wet it, watch it.",
 		Source: srcNRCS + "; " + srcFire,
-		find: func(l look) (Job, bool) {
+		when:   func(l *look) bool { return l.fresh && l.last.C >= actC },
+		job: func(l *look) Job {
 			return coolJob(l, "Open it up and wet it at once",
-				"Well past the heat at which a heap must be dealt with at once."), l.fresh && l.last.C >= actC
+				"Well past the heat at which a heap must be dealt with at once.")
 		},
 	},
 	{
 		Code:   "too-hot",
 		Text:   "From 71 °C (160 °F), turn the heap and wet it while turning; above 74 °C (165 °F), watch it closely.",
 		Source: srcFire + "; " + srcNRCS,
-		find: func(l look) (Job, bool) {
+		when:   func(l *look) bool { return l.fresh && l.last.C >= wetAtC && l.last.C < actC },
+		job: func(l *look) Job {
 			why := "Too hot: turning lets the heat out."
 			if l.last.C >= watchC {
 				why += " Read it again every day until it is below " + l.say.SayTemperature(shedHeatC) + "."
 			}
-			return coolJob(l, "Turn it now, wetting it as you go", why), l.fresh && l.last.C >= wetAtC && l.last.C < actC
+			return coolJob(l, "Turn it now, wetting it as you go", why)
 		},
 	},
 	{
 		Code:   "hot",
 		Text:   "Above 60 °C (140 °F), turn; where the aim is hygienic, from 65 °C.",
 		Source: srcCornell + "; " + srcNJ + "; " + srcPhysics,
-		find: func(l look) (Job, bool) {
+		when:   func(l *look) bool { return l.fresh && l.rested && l.last.C > l.pace.turnAbove && l.last.C < wetAtC },
+		job: func(l *look) Job {
 			return turnJob(l, Today, l.trust(), fmt.Sprintf("%s: above %s the heat harms the life that does the work.",
-				l.reads(), l.say.SayTemperature(l.pace.turnAbove))), l.fresh && l.rested && l.last.C > l.pace.turnAbove && l.last.C < wetAtC
+				l.reads(), l.say.SayTemperature(l.pace.turnAbove)))
 		},
 	},
 	{
 		Code:   "keep-hot",
 		Text:   "Where the aim is hygienic, leave a heap of 55 to 65 °C hot between turnings: time at heat is what the rules count.",
 		Source: srcPFRP + "; " + srcPhysics,
-		find: func(l look) (Job, bool) {
+		when: func(l *look) bool {
+			return l.fresh && l.pace.keepHot && l.last.C >= hygieneC && l.last.C <= l.pace.turnAbove
+		},
+		job: func(l *look) Job {
 			return Job{
 				Kind: Leave, Title: "Leave it hot", Urgency: WhenYouCan, Confidence: l.trust(),
 				Reason: fmt.Sprintf("%s: the heat rules count days at %s. Turning now would work faster, but lets heat out. %s",
 					l.reads(), l.say.SayTemperature(hygieneC), l.turnsSoFar()),
-			}, l.fresh && l.pace.keepHot && l.last.C >= hygieneC && l.last.C <= l.pace.turnAbove
+			}
 		},
 	},
 }
 
-func coolJob(l look, title, why string) Job {
+func coolJob(l *look, title, why string) Job {
 	if wet(l.squeeze) {
 		title = "Turn it now" // it is wet enough: only the heat must go
 	}
@@ -87,7 +93,7 @@ func coolJob(l look, title, why string) Job {
 }
 
 // dust is the caution for turning, when the heap is known to be dry.
-func (l look) dust() string {
+func (l *look) dust() string {
 	if l.squeeze == heap.Crumbles {
 		return dustCaution
 	}

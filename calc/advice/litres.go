@@ -21,7 +21,7 @@ const (
 //
 // It is W = Q (G - M) / (100 - G) with Q written as dry matter / (1 - M), so
 // that material put in wet and dried out since is not counted as it was.
-func litresToAdd(l look) float64 {
+func litresToAdd(l *look) float64 {
 	dry := dryMatter(l) * (1 - lostShare*min(1, float64(max(l.Age, 0))/float64(lostAfter)))
 	litres := dry * (perDry(goalMoisture) - perDry(dryMoisture))
 	if l.VolumeL > 0 {
@@ -35,7 +35,7 @@ func litresToAdd(l look) float64 {
 }
 
 // dryMatter is the dry mass of what was put in, in kg.
-func dryMatter(l look) float64 {
+func dryMatter(l *look) float64 {
 	table := feedstock.Default()
 	var kg float64
 	for _, a := range l.Content {

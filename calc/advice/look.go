@@ -42,12 +42,15 @@ type look struct {
 	smell      string        // "" when not known of today
 	rain       shower        // to come
 	hasRain    bool
+	cold       Day // the coldest night to come
+	frosty     bool
 }
 
-func inspect(c Case) look {
+func inspect(c Case) *look {
 	s := maturity.Core(c.State)
-	l := look{State: s, say: c.Measures, pace: paceOf(s.Heap.Aim), model: c.Condition, sky: c.Sky}
+	l := &look{State: s, say: c.Measures, pace: paceOf(s.Heap.Aim), model: c.Condition, sky: c.Sky}
 	l.rain, l.hasRain = c.Sky.coming(s.Now)
+	l.cold, l.frosty = c.Sky.frost(s.Now)
 	l.stage, _ = maturity.StageOf(s)
 	l.last, l.hasLast = s.LastReading()
 	if l.hasLast {
@@ -77,7 +80,7 @@ func inspect(c Case) look {
 // squeezeOutdated says that something was done since the squeeze test that
 // changes how wet the heap is: turning a wet one, watering any other, or rain
 // on any other that lies open.
-func (l look) squeezeOutdated() bool {
+func (l *look) squeezeOutdated() bool {
 	if l.SqueezeAt.IsZero() {
 		return false
 	}
@@ -89,7 +92,7 @@ func (l look) squeezeOutdated() bool {
 
 // rainSince is the rain since the squeeze test in mm: from the gauge, or else
 // from what the weather service told.
-func (l look) rainSince() float64 {
+func (l *look) rainSince() float64 {
 	if l.RainMm > 0 {
 		return l.RainMm
 	}
@@ -98,22 +101,22 @@ func (l look) rainSince() float64 {
 
 // soaked says that enough rain fell on the heap since the squeeze test to make
 // that out of date.
-func (l look) soaked() bool { return !l.Covered && l.rainSince() >= soakingMm }
+func (l *look) soaked() bool { return !l.Covered && l.rainSince() >= soakingMm }
 
 // bare says that rain falls into the heap. Bins and tumblers have a lid.
-func (l look) bare() bool { return !l.Covered && l.open() }
+func (l *look) bare() bool { return !l.Covered && l.open() }
 
-func (l look) open() bool {
+func (l *look) open() bool {
 	return l.Heap.Container == heap.OpenHeap || l.Heap.Container == heap.PalletBay
 }
 
 // working says that the heap is hot or on its way there or back.
-func (l look) working() bool {
+func (l *look) working() bool {
 	filled := l.stage == maturity.Filling && len(l.Content) > 0
 	return filled || l.stage == maturity.Hot || l.stage == maturity.Cooling
 }
 
-func (l look) lastWatering() time.Time {
+func (l *look) lastWatering() time.Time {
 	if len(l.Waterings) == 0 {
 		return time.Time{}
 	}
@@ -123,14 +126,14 @@ func (l look) lastWatering() time.Time {
 func wet(s heap.Squeeze) bool { return s == heap.Drips || s == heap.Runs }
 
 // ago prints how long ago t was, "3 days ago".
-func (l look) ago(t time.Time) string { return measure.SayAgo(l.Now.Sub(t)) }
+func (l *look) ago(t time.Time) string { return measure.SayAgo(l.Now.Sub(t)) }
 
 // reads prints the last reading, "58 °C 2 hours ago".
-func (l look) reads() string { return l.say.SayTemperature(l.last.C) + " " + l.ago(l.last.At) }
+func (l *look) reads() string { return l.say.SayTemperature(l.last.C) + " " + l.ago(l.last.At) }
 
 // trust is how far the last reading can be relied on today (own choice: it
 // moves by several degrees a day while a heap works).
-func (l look) trust() string {
+func (l *look) trust() string {
 	switch {
 	case l.lastAge <= day:
 		return sure

@@ -18,11 +18,12 @@ var modelRules = []Rule{
 		Code:   "model-dry",
 		Text:   "When the model gives better than even odds that the middle is below 48 % moisture, water it.",
 		Source: srcModel + "; " + srcMoisture,
-		find: func(l look) (Job, bool) {
-			litres, dry := l.probablyDry()
-			if !dry {
-				return Job{}, false
-			}
+		when: func(l *look) bool {
+			_, dry := l.probablyDry()
+			return dry
+		},
+		job: func(l *look) Job {
+			litres, _ := l.probablyDry()
 			j := Job{
 				Kind: Water, Title: "Squeeze a handful, and water it if it crumbles: about " + l.say.SayWater(litres), Urgency: Soon, Confidence: likely,
 				Reason: fmt.Sprintf("From the weather and the heat it made, the middle is too dry with a chance of %s.", measure.SayOdds(l.model.Dry)),
@@ -31,28 +32,26 @@ var modelRules = []Rule{
 			if l.stage == maturity.Curing {
 				j.Urgency = WhenYouCan
 			}
-			return j, true
+			return j
 		},
 	},
 	{
 		Code:   "model-airless",
 		Text:   "When the model gives better than even odds that the middle is short of oxygen, turn it.",
 		Source: srcModel + "; common practice, no source for 5 % oxygen",
-		find: func(l look) (Job, bool) {
-			if !l.airless() {
-				return Job{}, false
-			}
+		when:   func(l *look) bool { return l.airless() && l.rested && !l.resting() },
+		job: func(l *look) Job {
 			return Job{
 				Kind: Turn, Title: "Turn it", Urgency: Soon, Confidence: likely, Done: "log turn",
 				Reason: fmt.Sprintf("By now the middle is short of air with a chance of %s.", measure.SayOdds(l.model.Airless)),
-			}, l.rested && l.stage != maturity.Ready && l.stage != maturity.Curing
+			}
 		},
 	},
 }
 
 // probablyDry is the litres that the model would add where it finds the heap
 // too dry and no hand tells; false otherwise.
-func (l look) probablyDry() (litres float64, dry bool) {
+func (l *look) probablyDry() (litres float64, dry bool) {
 	if l.model == nil || !l.model.WantsWater || l.squeeze != "" || l.stage == maturity.Ready {
 		return 0, false
 	}
@@ -61,4 +60,4 @@ func (l look) probablyDry() (litres float64, dry bool) {
 	return litres, litres > 0
 }
 
-func (l look) airless() bool { return l.model != nil && l.model.Airless > 0.5 }
+func (l *look) airless() bool { return l.model != nil && l.model.Airless > 0.5 }

@@ -4,7 +4,6 @@ import (
 	"time"
 
 	"heapside/calc/heap"
-	"heapside/calc/measure"
 )
 
 // pace is what an aim asks of the people: how often, and how soon.
@@ -46,16 +45,3 @@ const (
 	turnHygienic = 3 * day
 	hotTurns     = 5
 )
-
-// every prints an interval: "every 3 days", "every week".
-func every(d time.Duration) string {
-	switch d {
-	case day:
-		return "every day"
-	case 7 * day:
-		return "every week"
-	case 14 * day:
-		return "every two weeks"
-	}
-	return "every " + measure.SayDays(d)
-}

@@ -23,63 +23,55 @@ var rainRules = []Rule{
 		Code:   "wait-for-rain",
 		Text:   "When the rain of the next three days would bring an open, dry heap half of what it wants, let it rain first.",
 		Source: srcOwn + "; " + srcRainIn,
-		find: func(l look) (Job, bool) {
-			if !l.bare() || !l.rainServes() {
-				return Job{}, false
-			}
+		when:   func(l *look) bool { return l.bare() && l.rainServes() },
+		job: func(l *look) Job {
 			return Job{
 				Kind: Wait, Title: "Let the rain water it", Urgency: WhenYouCan, Confidence: likely,
 				Reason: l.dryWords() + " Wait: " + l.expected() + "." + l.rainBrings() + " Squeeze a handful after it.",
-			}, true
+			}
 		},
 	},
 	{
 		Code:   "uncover-for-rain",
 		Text:   "Take the cover off a dry heap when the rain of the next three days would bring it half of what it wants.",
 		Source: srcNoCover + "; " + srcRainIn,
-		find: func(l look) (Job, bool) {
-			if !l.Covered || !l.open() || !l.rainServes() {
-				return Job{}, false
-			}
+		when:   func(l *look) bool { return l.Covered && l.open() && l.rainServes() },
+		job: func(l *look) Job {
 			return Job{
 				Kind: Uncover, Title: "Take the cover off for the rain", Urgency: l.beforeRain(), Confidence: likely, Done: "log cover off",
 				Reason: l.dryWords() + " " + capital(l.expected()) + "." + l.rainBrings() + " Squeeze a handful after it, then cover it again.",
-			}, true
+			}
 		},
 	},
 	{
 		Code:   "cover-before-rain",
 		Text:   "Cover an open heap that is wet enough before heavy rain.",
 		Source: srcCover + "; 15 mm: " + srcOwn,
-		find: func(l look) (Job, bool) {
-			if !l.bare() || !l.heavyRain() || !l.moist() || l.resting() {
-				return Job{}, false
-			}
-			return coverJob(l.beforeRain(), fmt.Sprintf("It is wet enough, and %s.", l.expected())), true
+		when:   func(l *look) bool { return l.bare() && l.heavyRain() && l.moist() && !l.resting() },
+		job: func(l *look) Job {
+			return coverJob(l.beforeRain(), fmt.Sprintf("It is wet enough, and %s.", l.expected()))
 		},
 	},
 	{
 		Code:   "cover-finished",
 		Text:   "Cover a heap that cures or is ready before heavy rain, which washes plant food out of it.",
 		Source: srcLeach,
-		find: func(l look) (Job, bool) {
-			if !l.bare() || !l.heavyRain() || !l.resting() || l.squeeze == heap.Crumbles {
-				return Job{}, false
-			}
-			return coverJob(l.beforeRain(), fmt.Sprintf("%s: it would wash plant food out.", capital(l.expected()))), true
+		when:   func(l *look) bool { return l.bare() && l.heavyRain() && l.resting() && l.squeeze != heap.Crumbles },
+		job: func(l *look) Job {
+			return coverJob(l.beforeRain(), fmt.Sprintf("%s: it would wash plant food out.", capital(l.expected())))
 		},
 	},
 	{
 		Code:   "cover-in-drought",
 		Text:   "Cover an open heap that is damp enough in a dry, warm spell, to keep its water in.",
 		Source: srcCover + "; " + srcNoCover,
-		find: func(l look) (Job, bool) {
+		when: func(l *look) bool {
 			damp := l.squeeze == heap.Holds || l.squeeze == heap.Drops
-			if !l.bare() || !damp || !l.working() && !l.resting() || !l.sky.dryWarm(l.Now) {
-				return Job{}, false
-			}
+			return l.bare() && damp && (l.working() || l.resting()) && l.sky.dryWarm(l.Now)
+		},
+		job: func(l *look) Job {
 			return coverJob(WhenYouCan, "It is damp enough, and no rain is expected for days: a cover keeps the water in. "+
-				"Where rain is rare, some leave it open for the little that falls."), true
+				"Where rain is rare, some leave it open for the little that falls.")
 		},
 	},
 }
@@ -90,8 +82,8 @@ func coverJob(u Urgency, reason string) Job {
 
 // thirst is the litres a heap wants, 0 when they are not known; false when it is
 // not known to be dry.
-func (l look) thirst() (litres float64, dry bool) {
-	if l.squeeze == heap.Crumbles && l.stage != maturity.Ready {
+func (l *look) thirst() (litres float64, dry bool) {
+	if l.dry() {
 		return litresToAdd(l), true
 	}
 	return l.probablyDry()
@@ -99,7 +91,7 @@ func (l look) thirst() (litres float64, dry bool) {
 
 // rainServes says that the rain to come would give the dry heap half of what it
 // wants, if open: the half that is given first by hand.
-func (l look) rainServes() bool {
+func (l *look) rainServes() bool {
 	litres, dry := l.thirst()
 	if !dry || !l.hasRain {
 		return false
@@ -112,12 +104,12 @@ func (l look) rainServes() bool {
 
 // catchL is the litres of the rain to come that the heap would let in, if open;
 // 0 when its size is not known.
-func (l look) catchL() float64 {
+func (l *look) catchL() float64 {
 	share := water.RainIn(l.Heap.Container, false, "").Typical
 	return l.rain.mm * share * water.CatchM2(l.Heap.Container, l.Heap.SizeL, l.VolumeL)
 }
 
-func (l look) rainBrings() string {
+func (l *look) rainBrings() string {
 	litres, _ := l.thirst()
 	caught := l.catchL()
 	if litres <= 0 || caught <= 0 {
@@ -126,7 +118,7 @@ func (l look) rainBrings() string {
 	return fmt.Sprintf(" That lets in about %s of the %s it wants.", l.say.SayWater(caught), l.say.SayWater(litres))
 }
 
-func (l look) dryWords() string {
+func (l *look) dryWords() string {
 	if l.squeeze == heap.Crumbles {
 		return fmt.Sprintf("A handful crumbled %s.", l.ago(l.SqueezeAt))
 	}
@@ -134,7 +126,7 @@ func (l look) dryWords() string {
 }
 
 // expected says how much rain is to come: "about 12 mm of rain is expected by Thursday".
-func (l look) expected() string {
+func (l *look) expected() string {
 	by := dayName(l.rain.by, l.Now)
 	if by != "today" {
 		by = "by " + by
@@ -143,17 +135,17 @@ func (l look) expected() string {
 }
 
 // on says on which day a moment lies: "tomorrow", "on Thursday".
-func (l look) on(d time.Time) string {
+func (l *look) on(d time.Time) string {
 	if name := dayName(d, l.Now); name == "today" || name == "tomorrow" {
 		return name
 	}
 	return "on " + d.Weekday().String()
 }
 
-func (l look) heavyRain() bool { return l.hasRain && l.rain.mm >= soakingMm }
+func (l *look) heavyRain() bool { return l.hasRain && l.rain.mm >= soakingMm }
 
 // beforeRain is how soon something is to be done that must be done before it rains.
-func (l look) beforeRain() Urgency {
+func (l *look) beforeRain() Urgency {
 	if l.rain.from.Sub(l.Now) < day {
 		return Today
 	}
@@ -161,13 +153,13 @@ func (l look) beforeRain() Urgency {
 }
 
 // moist says that the heap needs no more water: by a hand, or by the model.
-func (l look) moist() bool {
+func (l *look) moist() bool {
 	if l.squeeze != "" {
 		return l.squeeze == heap.Drops || wet(l.squeeze)
 	}
 	return l.model != nil && l.model.Moisture.Mid >= goalMoisture
 }
 
-func (l look) resting() bool { return l.stage == maturity.Curing || l.stage == maturity.Ready }
+func (l *look) resting() bool { return l.stage == maturity.Curing || l.stage == maturity.Ready }
 
 func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }

@@ -9,12 +9,13 @@ import (
 )
 
 // Rule is one thing the record can call for: what it says in general, who
-// publishes it, and how it is found in one heap's state.
+// publishes it, when it calls for a job in one heap, and for which.
 type Rule struct {
 	Code   string // stable, for tests and for the guide
 	Text   string // the rule in one sentence
 	Source string // who publishes it, or "common practice, no source", or "own choice"; several are parted by "; "
-	find   func(look) (Job, bool)
+	when   func(*look) bool
+	job    func(*look) Job // asked only when the rule calls
 }
 
 // sourceSep stands between the sources of one rule or job.
@@ -61,10 +62,11 @@ func Find(c Case) []Job {
 }
 
 // called are the jobs that the rules call for, in the order of the rules.
-func (l look) called() []Job {
+func (l *look) called() []Job {
 	var jobs []Job
 	for _, r := range heapRules {
-		if job, ok := r.find(l); ok {
+		if r.when(l) {
+			job := r.job(l)
 			job.Source = r.Source
 			jobs = append(jobs, job)
 		}

@@ -13,7 +13,8 @@ var smellRules = []Rule{
 		Code:   "rotten",
 		Text:   "At a rotten or sour smell, turn and mix in coarse dry browns: the heap lacks air.",
 		Source: srcRotten,
-		find: func(l look) (Job, bool) {
+		when:   func(l *look) bool { return l.smell == "rotten" || l.smell == "sour" },
+		job: func(l *look) Job {
 			u := Today
 			if l.Now.Sub(l.SmellAt) > lateSmell {
 				u = Soon
@@ -21,18 +22,19 @@ var smellRules = []Rule{
 			return Job{
 				Kind: Browns, Title: "Turn it and mix in coarse dry browns", Urgency: u, Confidence: likely, Caution: l.dust(), Done: "log turn",
 				Reason: "It smelled " + l.smell + " " + l.ago(l.SmellAt) + ": parts of it get no air.",
-			}, l.smell == "rotten" || l.smell == "sour"
+			}
 		},
 	},
 	{
 		Code:   "ammonia",
 		Text:   "At a smell of ammonia, mix in browns: there is more green than the heap can use.",
 		Source: srcAmmonia,
-		find: func(l look) (Job, bool) {
+		when:   func(l *look) bool { return l.smell == "ammonia" },
+		job: func(l *look) Job {
 			return Job{
 				Kind: Browns, Title: "Mix in dry leaves, straw or other browns", Urgency: Soon, Confidence: likely, Caution: l.dust(), Done: "log turn",
 				Reason: "It smelled of ammonia " + l.ago(l.SmellAt) + ": too much green. Ask mix for the amount.",
-			}, l.smell == "ammonia"
+			}
 		},
 	},
 }

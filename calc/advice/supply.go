@@ -64,7 +64,7 @@ var supplyRules = []supplyRule{
 			amount := carried(y.Measures, lack)
 			return Job{
 				Kind: Stock, Title: "Put dry browns by before high summer: about " + amount, Urgency: WhenYouCan, Confidence: likely, Amount: amount,
-				Reason: fmt.Sprintf("About %s of greens went in within 30 days and %s in stock; as much brown again is a fair rule, and it is scarce when the grass grows. Straw, cardboard and dry leaves keep.",
+				Reason: fmt.Sprintf("About %s of greens went in within 30 days, and %s in stock. As much brown as green is a fair rule, and browns are scarce in high summer. Straw, cardboard and dry leaves keep.",
 					carried(y.Measures, greens), stocked(y.Measures, browns, "browns are", "no browns are")),
 			}, true
 		},

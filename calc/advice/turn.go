@@ -26,72 +26,84 @@ var turnRules = []Rule{
 		Code:   "falling",
 		Text:   "Turn a hot heap when its temperature begins to fall.",
 		Source: srcFalling,
-		find: func(l look) (Job, bool) {
-			top, ok := l.topSinceTurn()
-			hold := l.pace.keepHot && l.last.C >= hygieneC
-			return turnJob(l, l.pace.fall, l.trust(), fmt.Sprintf("%s %s, %s: it is falling.", l.say.SayTemperature(top.C), l.ago(top.At), l.reads())),
-				ok && l.fresh && l.rested && !hold && l.last.C > coolC && l.last.C <= turnAtC && top.C-l.last.C >= fallC && (l.stage == maturity.Hot || l.stage == maturity.Cooling)
+		when: func(l *look) bool {
+			top, wasHot := l.topSinceTurn()
+			held := l.pace.keepHot && l.last.C >= hygieneC
+			between := l.last.C > coolC && l.last.C <= turnAtC
+			return wasHot && l.fresh && l.rested && l.lively() && between && !held && top.C-l.last.C >= fallC
+		},
+		job: func(l *look) Job {
+			top, _ := l.topSinceTurn()
+			return turnJob(l, l.pace.fall, l.trust(), fmt.Sprintf("%s %s, %s: it is falling.", l.say.SayTemperature(top.C), l.ago(top.At), l.reads()))
 		},
 	},
 	{
 		Code:   "cooled",
 		Text:   "Turn a heap that was hot and has fallen below 32 °C (90 °F) before it was turned.",
 		Source: srcFS7,
-		find: func(l look) (Job, bool) {
+		when:   func(l *look) bool { return l.unproved() && l.rested && l.last.C <= coolC },
+		job: func(l *look) Job {
 			return turnJob(l, Soon, l.trust(), fmt.Sprintf("%s, after %s %s: turning brings fresh food to the middle.",
-				l.reads(), l.say.SayTemperature(l.lastHot.C), l.ago(l.lastHot.At))), l.unproved() && l.rested && l.last.C <= coolC
+				l.reads(), l.say.SayTemperature(l.lastHot.C), l.ago(l.lastHot.At)))
 		},
 	},
 	{
 		Code:   "prove",
 		Text:   "Turn a cooled heap once: curing begins when it stays below 45 °C even then.",
 		Source: maturity.SourceCuring,
-		find: func(l look) (Job, bool) {
-			return turnJob(l, Soon, likely, "It has not been turned since it was hot: if it stays cool after turning, it is curing."),
-				l.unproved() && l.rested
+		when:   func(l *look) bool { return l.unproved() && l.rested },
+		job: func(l *look) Job {
+			return turnJob(l, Soon, likely, "It has not been turned since it was hot: if it stays cool after turning, it is curing.")
 		},
 	},
 	{
 		Code:   "turn-hygienic",
 		Text:   "Where the aim is hygienic, turn every three days at 55 °C and more: five turnings in fifteen days.",
 		Source: srcPFRP,
-		find: func(l look) (Job, bool) {
+		when: func(l *look) bool {
+			return l.pace.keepHot && l.fresh && l.last.C >= hygieneC && l.unturned >= turnHygienic && l.turnsAtHeat() < hotTurns
+		},
+		job: func(l *look) Job {
 			return turnJob(l, Soon, l.trust(), fmt.Sprintf("It has not been turned for %s while at %s: every part must pass through the hot middle. %s",
-					measure.SayDays(l.unturned), l.say.SayTemperature(l.last.C), l.turnsSoFar())),
-				l.pace.keepHot && l.fresh && l.last.C >= hygieneC && l.unturned >= turnHygienic && l.turnsAtHeat() < hotTurns
+				measure.SayDays(l.unturned), l.say.SayTemperature(l.last.C), l.turnsSoFar()))
 		},
 	},
 	{
 		Code:   "turn-due",
 		Text:   "Without a reading that asks for it, turn weekly (fast, hygienic) or fortnightly (steady); monthly in frost.",
 		Source: srcOften,
-		find: func(l look) (Job, bool) {
-			unread := l.stage == maturity.Filling && !l.hasLast && len(l.Content) > 0
+		when: func(l *look) bool {
+			return (l.stage == maturity.Hot || l.unread()) && l.unturned >= l.pace.turn && l.rested
+		},
+		job: func(l *look) Job {
 			c := likely
-			if unread {
+			if l.unread() {
 				c = guess
 			}
-			return turnJob(l, WhenYouCan, c, l.notTurned()), (l.stage == maturity.Hot || unread) && l.unturned >= l.pace.turn && l.rested
+			return turnJob(l, WhenYouCan, c, l.notTurned())
 		},
 	},
 	{
 		Code:   "turn-curing",
 		Text:   "Turn a curing heap about weekly until it is below 40 °C (104 °F).",
 		Source: maturity.SourceCuring,
-		find: func(l look) (Job, bool) {
+		when: func(l *look) bool {
+			return l.stage == maturity.Curing && l.fresh && l.last.C >= maturity.RestC && l.unturned >= 7*day
+		},
+		job: func(l *look) Job {
 			return turnJob(l, WhenYouCan, l.trust(), fmt.Sprintf("%s: until it is below %s, a curing heap is turned about weekly.",
-				l.reads(), l.say.SayTemperature(maturity.RestC))), l.stage == maturity.Curing && l.fresh && l.last.C >= maturity.RestC && l.unturned >= 7*day
+				l.reads(), l.say.SayTemperature(maturity.RestC)))
 		},
 	},
 }
 
-func turnJob(l look, u Urgency, confidence, reason string) Job {
+func turnJob(l *look, u Urgency, confidence, reason string) Job {
 	return Job{Kind: Turn, Title: "Turn it", Reason: reason, Urgency: u, Confidence: confidence, Caution: l.dust(), Done: "log turn"}
 }
 
 // topSinceTurn is the highest reading before the last one since the heap was
 // turned; false when it was never hot in that time.
-func (l look) topSinceTurn() (heap.Reading, bool) {
+func (l *look) topSinceTurn() (heap.Reading, bool) {
 	var top heap.Reading
 	turned := l.LastTurn()
 	for i, r := range l.Readings {
@@ -102,9 +114,17 @@ func (l look) topSinceTurn() (heap.Reading, bool) {
 	return top, top.C >= maturity.HotC
 }
 
+// lively says that the heap is hot or was so lately.
+func (l *look) lively() bool { return l.stage == maturity.Hot || l.stage == maturity.Cooling }
+
+// unread says that the heap was filled and nobody took its temperature.
+func (l *look) unread() bool {
+	return l.stage == maturity.Filling && !l.hasLast && len(l.Content) > 0
+}
+
 // turnsAtHeat counts the turnings since the heap was filled before which it was
 // read, not more than heatKnown earlier, at 55 °C and more.
-func (l look) turnsAtHeat() int {
+func (l *look) turnsAtHeat() int {
 	n := 0
 	for _, at := range l.Turns {
 		i, _ := slices.BinarySearchFunc(l.Readings, at, func(r heap.Reading, at time.Time) int { return r.At.Compare(at) })
@@ -118,7 +138,7 @@ func (l look) turnsAtHeat() int {
 // heatKnown is how long a reading speaks for the heat at a turning (own choice).
 const heatKnown = 36 * time.Hour
 
-func (l look) turnsSoFar() string {
+func (l *look) turnsSoFar() string {
 	n := l.turnsAtHeat()
 	if n >= hotTurns {
 		return fmt.Sprintf("The %d turnings at heat are on record.", hotTurns)
@@ -127,11 +147,11 @@ func (l look) turnsSoFar() string {
 }
 
 // unproved says that the heap has cooled and was not turned since it was hot.
-func (l look) unproved() bool {
+func (l *look) unproved() bool {
 	return l.stage == maturity.Cooling && l.last.C < maturity.HotC && !l.LastTurn().After(l.lastHot.At)
 }
 
-func (l look) notTurned() string {
+func (l *look) notTurned() string {
 	if len(l.Turns) == 0 {
 		return "It has not been turned in the " + measure.SayDays(l.unturned) + " since it was started."
 	}

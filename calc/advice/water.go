@@ -24,7 +24,8 @@ var waterRules = []Rule{
 		Code:   "soggy",
 		Text:   "When a handful drips or runs, mix in coarse dry browns and turn; do not water.",
 		Source: srcTrouble + "; " + srcSqueeze,
-		find: func(l look) (Job, bool) {
+		when:   func(l *look) bool { return wet(l.squeeze) },
+		job: func(l *look) Job {
 			j := Job{
 				Kind: Browns, Title: "Mix in coarse dry browns and turn it", Urgency: Soon, Confidence: sure, Done: "log turn",
 				Reason: fmt.Sprintf("A handful %s when squeezed %s: too wet for air to get in. Ask mix for the amount.", squeezed[l.squeeze], l.ago(l.SqueezeAt)),
@@ -32,32 +33,37 @@ var waterRules = []Rule{
 			if l.squeeze == heap.Runs {
 				j.Urgency = Today
 			}
-			return j, wet(l.squeeze)
+			return j
 		},
 	},
 	{
 		Code:   "dry",
 		Text:   "When a handful crumbles, water it to about 55 %, half first, and squeeze again.",
 		Source: srcMoisture + "; " + srcTrouble,
-		find:   findDry,
+		when:   (*look).dry,
+		job:    waterJob,
 	},
 	{
 		Code:   "cover",
 		Text:   "Cover an open heap that is too wet, to keep rain off.",
 		Source: srcTrouble,
-		find: func(l look) (Job, bool) {
+		when:   func(l *look) bool { return wet(l.squeeze) && l.bare() },
+		job: func(l *look) Job {
 			return Job{
 				Kind: Cover, Title: "Cover it", Urgency: Soon, Confidence: likely, Done: "log cover tarp",
 				Reason: "It is too wet and nothing keeps the rain off.",
-			}, wet(l.squeeze) && l.bare()
+			}
 		},
 	},
 	{
 		Code:   "squeeze-again",
 		Text:   "After watering a dry heap, turning a wet one or heavy rain, squeeze again.",
 		Source: srcTrouble + "; " + srcOwn,
-		find: func(l look) (Job, bool) {
+		when: func(l *look) bool {
 			off := l.Squeeze == heap.Crumbles || wet(l.Squeeze)
+			return l.stage != maturity.Ready && l.squeezeOutdated() && (off || l.soaked())
+		},
+		job: func(l *look) Job {
 			why := "it has been watered since."
 			switch {
 			case wet(l.Squeeze):
@@ -65,15 +71,15 @@ var waterRules = []Rule{
 			case l.soaked():
 				why = l.say.SayRain(l.rainSince()) + " of rain fell on it since."
 			}
-			return feelJob(Soon, fmt.Sprintf("A handful %s %s; %s", squeezed[l.Squeeze], l.ago(l.SqueezeAt), why)),
-				l.stage != maturity.Ready && l.squeezeOutdated() && (off || l.soaked())
+			return feelJob(Soon, fmt.Sprintf("A handful %s %s; %s", squeezed[l.Squeeze], l.ago(l.SqueezeAt), why))
 		},
 	},
 	{
 		Code:   "squeeze-due",
 		Text:   "Squeeze a handful every two weeks while the heap is hot or cooling; every ten days where the aim is fast or hygienic.",
 		Source: srcOwn,
-		find: func(l look) (Job, bool) {
+		when:   func(l *look) bool { return l.lively() && l.Now.Sub(l.SqueezeAt) >= l.pace.squeeze },
+		job: func(l *look) Job {
 			why := "No squeeze test is on record"
 			if !l.SqueezeAt.IsZero() {
 				why = "The last squeeze test was " + l.ago(l.SqueezeAt)
@@ -81,8 +87,7 @@ var waterRules = []Rule{
 			if w := l.lastWatering(); !w.IsZero() {
 				why += ", the last watering " + l.ago(w)
 			}
-			hot := l.stage == maturity.Hot || l.stage == maturity.Cooling
-			return feelJob(WhenYouCan, why+". Heat dries a heap from inside."), hot && l.Now.Sub(l.SqueezeAt) >= l.pace.squeeze
+			return feelJob(WhenYouCan, why+". Heat dries a heap from inside.")
 		},
 	},
 }
@@ -100,7 +105,10 @@ func feelJob(u Urgency, reason string) Job {
 	return Job{Kind: Feel, Title: "Squeeze a handful from the middle", Reason: reason, Urgency: u, Confidence: sure}
 }
 
-func findDry(l look) (Job, bool) {
+// dry says that a hand found the heap dry, and that it matters.
+func (l *look) dry() bool { return l.squeeze == heap.Crumbles && l.stage != maturity.Ready }
+
+func waterJob(l *look) Job {
 	j := Job{
 		Kind: Water, Title: "Water it until a handful holds together", Urgency: Today, Confidence: likely, Done: "log water",
 		Reason: fmt.Sprintf("A handful crumbled %s: this dry, it works slowly or not at all.", l.ago(l.SqueezeAt)),
@@ -116,5 +124,5 @@ func findDry(l look) (Job, bool) {
 		j.Done = "log water " + amount
 		j.Reason += " Give half, turn or poke it in, and squeeze again before the rest."
 	}
-	return j, l.squeeze == heap.Crumbles && l.stage != maturity.Ready
+	return j
 }
