@@ -2,10 +2,9 @@ package advice
 
 import (
 	"fmt"
-	"slices"
-	"time"
 
 	"heapside/calc/heap"
+	"heapside/calc/hygiene"
 	"heapside/calc/maturity"
 	"heapside/calc/measure"
 )
@@ -122,21 +121,8 @@ func (l *look) unread() bool {
 	return l.stage == maturity.Filling && !l.hasLast && len(l.Content) > 0
 }
 
-// turnsAtHeat counts the turnings since the heap was filled before which it was
-// read, not more than heatKnown earlier, at 55 °C and more.
-func (l *look) turnsAtHeat() int {
-	n := 0
-	for _, at := range l.Turns {
-		i, _ := slices.BinarySearchFunc(l.Readings, at, func(r heap.Reading, at time.Time) int { return r.At.Compare(at) })
-		if i > 0 && !at.Before(l.RefilledAt) && at.Sub(l.Readings[i-1].At) <= heatKnown && l.Readings[i-1].C >= hygieneC {
-			n++
-		}
-	}
-	return n
-}
-
-// heatKnown is how long a reading speaks for the heat at a turning (own choice).
-const heatKnown = 36 * time.Hour
+// turnsAtHeat counts the turnings at 55 °C and more since the heap was filled.
+func (l *look) turnsAtHeat() int { return hygiene.TurnsWhileHot(l.State, hygieneC) }
 
 func (l *look) turnsSoFar() string {
 	n := l.turnsAtHeat()
