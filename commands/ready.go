@@ -88,13 +88,13 @@ func (d *desk) readyOne(s heap.State, expected *process.Outlook) Reply {
 		Values:   map[string]Value{"stage": {string(a.Stage), ""}},
 	}
 	block := func(title string, lines ...string) {
-		if len(lines) > 0 && lines[0] != "" {
+		if len(lines) > 0 {
 			r.Body = append(r.Body, Block{Title: title, Lines: lines})
 		}
 	}
 	block("Why", a.Because...)
 	block("For what", useLines(a)...)
-	block("What would settle it", a.Settle)
+	block("What would settle it", settleLines(a)...)
 	block("Also on record", a.Also...)
 	if expected != nil {
 		block("What the model expects", append(a.Guess, d.readyLines(*expected)...)...)
@@ -117,24 +117,44 @@ func rangeOf(b process.Band) measure.Range {
 // useLines say what the compost is fit for. Uses with one and the same answer
 // share a line.
 func useLines(a maturity.Assessment) []string {
-	var answers []string
-	names := map[string][]string{}
-	for _, use := range a.Uses {
-		answer := fmt.Sprintf("%s. %s", use.Verdict, use.Why)
-		if use.Settle != "" && use.Settle != a.Settle {
-			answer += " To settle it: " + lower(use.Settle)
-		}
-		answers = appendNew(answers, answer)
-		names[answer] = append(names[answer], use.Name)
-	}
-	lines := make([]string, len(answers))
-	for i, answer := range answers {
+	lines, names := grouped(a.Uses, func(u maturity.Use) string { return fmt.Sprintf("%s. %s", u.Verdict, u.Why) })
+	for i, answer := range lines {
+		who := strings.Join(names[answer], "; ")
 		if len(names[answer]) == len(a.Uses) {
-			names[answer] = []string{"every use"}
+			who = "every use"
 		}
-		lines[i] = capital(strings.Join(names[answer], "; ")) + ": " + answer
+		lines[i] = capital(who) + ": " + answer
 	}
 	return lines
+}
+
+// settleLines say what would settle it: for the heap, then for those uses that
+// something else would settle.
+func settleLines(a maturity.Assessment) []string {
+	var lines []string
+	settles, names := grouped(a.Uses, func(u maturity.Use) string { return u.Settle })
+	for _, settle := range settles {
+		if settle != a.Settle {
+			lines = append(lines, "For "+strings.Join(names[settle], "; ")+": "+lower(settle))
+		}
+	}
+	if a.Settle != "" {
+		lines = append([]string{a.Settle}, lines...)
+	}
+	return lines
+}
+
+// grouped are the different answers for the uses, in their order, and the names
+// of the uses with each; an empty answer is none.
+func grouped(uses []maturity.Use, answer func(maturity.Use) string) (answers []string, names map[string][]string) {
+	names = map[string][]string{}
+	for _, u := range uses {
+		if said := answer(u); said != "" {
+			answers = appendNew(answers, said)
+			names[said] = append(names[said], u.Name)
+		}
+	}
+	return answers, names
 }
 
 // empty says that nothing is known to be in a heap.

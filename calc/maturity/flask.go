@@ -17,10 +17,10 @@ import (
 const warmth = number + ` ?(?:°|degrees?|deg)? ?(c|f|celsius|fahrenheit)?\b`
 
 var (
-	fromTo    = regexp.MustCompile(warmth + ` ?(?:to|->|→|up to) ?` + warmth)
+	fromTo    = regexp.MustCompile(warmth + ` ?(?:to|->|→|up to) ?` + warmth + `( ?(?:days?|nights?|hours?|weeks?|minutes?)\b)?`)
 	roseBy    = regexp.MustCompile(`\b(?:rise|rose|rises|risen|warmed|warms|warmer|heated|by)\b(?: up| of| by| about| only| it)* ?` + warmth + `|` + warmth + ` (?:rise|warmer)`)
 	roomSaid  = regexp.MustCompile(`\b(?:room|air|ambient|kitchen|shed|indoors)\b` + gap + warmth)
-	peakSaid  = regexp.MustCompile(`\b(?:peak(?:ed)?|max(?:imum)?|reached|highest|got to|rose to|up to|warmed to|flask|inside)\b` + gap + warmth)
+	peakSaid  = regexp.MustCompile(`\b(?:peak(?:ed)?|max(?:imum)?|reached|highest|got to|rose to|went to|heated to|up to|warmed to|flask|inside)\b` + gap + warmth)
 	classSaid = regexp.MustCompile(`\b(?:class|degree|rottegrad|grade)\b ?(i{1,3}|iv|v|\d+)\b`)
 	aHeap     = regexp.MustCompile(`\b(?:heap|pile|bay|bin|turn(?:ed|ing)?)\b`)
 )
@@ -67,7 +67,7 @@ func readFlask(r *reader) {
 	if g := r.take(classSaid); g != nil {
 		r.keep(class, classNumber(g[1]), g[0])
 	}
-	if g := r.take(fromTo); g != nil {
+	if g := r.take(fromTo); g != nil && g[5] == "" {
 		from, to := r.celsius(g[1], firstOf(g[2], g[4])), r.celsius(g[3], firstOf(g[4], g[2]))
 		r.keep(room, from, g[0])
 		r.keep(rise, to-from, g[0])
