@@ -3,7 +3,7 @@ package commands
 import "slices"
 
 // intents is the whole table of rules: questions first, then changes.
-var intents = slices.Concat(questionIntents, settingIntents, logIntents)
+var intents = slices.Concat(questionIntents, dutyIntents, settingIntents, logIntents)
 
 // questionIntents only read.
 var questionIntents = []intent{

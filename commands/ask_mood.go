@@ -33,7 +33,7 @@ var (
 	telling = pattern(`^(?:(?:can|could|would|will) (?:you|someone|somebody|we|i) (?:please )?|any chance (?:you|someone|we) could |i would like to |i want to |i need to |let us |please )*` +
 		`(?:log|record|write|write down|put down|jot down|enter|mark|save|add to the log|put in the log|add to the record)\b(?: down| in)?(?: that| this| as| :| ,| it that)*`)
 	// ordering is a polite order whose verb a rule still has to see.
-	ordering = pattern(`^(?:can|could|would|will) you (?:please )?(undo|start|make a note|note|add|set|use|switch|finish|close|take that back|remove|delete)\b`)
+	ordering = pattern(`^(?:can|could|would|will) you (?:please )?(undo|start|remind|pause|stop|put me|take me|make a note|note|add|set|use|switch|finish|close|take that back|remove|delete)\b`)
 	// unfit text is never written down as a log entry.
 	unfit = pattern(`@everyone|@here|<[@#!&]|\b(?:lol|haha\w*|ha ha|jk|kidding|joke|knock knock)\b|` +
 		`\bdrop table\b|\binsert into\b|\bdelete from\b|\bselect\b.*\bfrom\b|\bupdate\b.*\bset\b.*=|--\s*$|;\s*--|\bunion all\b|\bor 1=1|<script|\$\{|\{\{`)
@@ -46,6 +46,9 @@ func (s *sentence) readMood() {
 		s.text = strings.TrimSpace(strings.TrimSuffix(s.text, "?"))
 	} else if m := ordering.FindStringSubmatchIndex(s.text); m != nil {
 		s.text = strings.TrimSpace(strings.TrimSuffix(s.text[m[2]:], "?"))
+	}
+	for _, o := range ordered {
+		s.text = o.said.ReplaceAllString(s.text, o.as)
 	}
 	for _, rule := range asking {
 		s.question = s.question || rule.MatchString(s.text)

@@ -250,3 +250,17 @@ func TestAHeapThatIsCalledBay(t *testing.T) {
 		assert.Equal(t, want, spoken(a, said, bay), said)
 	}
 }
+
+// A polite request is an order, with or without its question mark.
+func TestAPoliteOrderIsFollowed(t *testing.T) {
+	a := New(nil, nil)
+	for said, want := range map[string]string{
+		"can you remind us on sundays at 7pm?":               `duty when on sundays at 7pm`,
+		"could you please stop the reminders?":               "duty off",
+		"can you pause the reminders until monday?":          "duty pause until monday",
+		"can you put me on the rota?":                        "duty join",
+		"would you please remind us every evening at eight?": "duty when every evening at eight",
+	} {
+		t.Run(said, func(t *testing.T) { assert.Equal(t, want, spoken(a, said, millrace)) })
+	}
+}

@@ -110,7 +110,7 @@ func (a *Assistant) run(ctx context.Context, call *Call) (Reply, error) {
 // nothing was stored, because nothing was: writes are all or nothing.
 func (a *Assistant) internal(path string) *fault.Error {
 	switch command, _, _ := strings.Cut(path, " "); command {
-	case "log", "undo", "heap", "stock", "garden":
+	case "log", "undo", "heap", "stock", "garden", "duty":
 		return fault.New(fault.NotSaved, "Not saved: something went wrong on my side. Please try again in a minute.")
 	}
 	return fault.New(fault.NotSaved, "I could not answer that: something went wrong on my side. Please try again in a minute.")

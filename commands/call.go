@@ -41,6 +41,9 @@ const (
 	HeapName            // completes to the channel's heaps
 	Material            // completes to known feedstocks
 	Symptom             // completes to what can be noticed of a heap
+	Member              // completes to the people on the rota
+	JobKind             // completes to kinds of job, to be switched on or off
+	Lesson              // completes to what reminders were taught
 )
 
 // Option is one argument of a command.

@@ -16,6 +16,7 @@ func (a *Assistant) allCommands() []Command {
 		a.historyCommand(),
 		a.stockCommand(),
 		a.gardenCommand(),
+		a.dutyCommand(),
 		a.askCommand(),
 		a.guideCommand(),
 	}

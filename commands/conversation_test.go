@@ -24,8 +24,8 @@ var update = flag.Bool("update", false, "write the conversations as they are now
 
 // TestConversations replays the written conversations in testdata/*.chat: a
 // line that begins with "> " is typed, one that begins with "@ " sets the time,
-// the person and whether they organise, and the lines below a typed line are
-// the answer.
+// the person and whether they organise, "% reminder" is a reminder that comes
+// now, and the lines below are the answer.
 func TestConversations(t *testing.T) {
 	files, err := filepath.Glob("testdata/*.chat")
 	require.NoError(t, err)
@@ -46,7 +46,8 @@ func TestConversations(t *testing.T) {
 
 func replay(t *testing.T, script string) string {
 	t.Helper()
-	a := assistant(t)
+	db := record(t)
+	a := assistantOver(db)
 	call := commands.Call{Place: millrace, By: person("Wren"), Now: summer}
 	var out strings.Builder
 	lines := bufio.NewScanner(strings.NewReader(script))
@@ -59,6 +60,9 @@ func replay(t *testing.T, script string) string {
 		case strings.HasPrefix(line, "@ "):
 			fmt.Fprintln(&out, line)
 			call = setScene(t, call, line[2:])
+		case line == "% reminder":
+			fmt.Fprintln(&out, line)
+			fmt.Fprint(&out, show(remind(t, db, call)))
 		case strings.HasPrefix(line, "> "):
 			fmt.Fprintln(&out, line)
 			fmt.Fprint(&out, show(a.Line(context.Background(), call, line[2:])))
@@ -121,8 +125,17 @@ func person(name string) heap.Person { return heap.Person{ID: strings.ToLower(na
 
 func assistant(t testing.TB, settings ...commands.Setting) *commands.Assistant {
 	t.Helper()
+	return assistantOver(record(t), settings...)
+}
+
+func record(t testing.TB) *storage.DB {
+	t.Helper()
 	db, err := storage.Open(context.Background(), filepath.Join(t.TempDir(), "record.db"))
 	require.NoError(t, err)
 	t.Cleanup(func() { require.NoError(t, db.Close()) })
+	return db
+}
+
+func assistantOver(db *storage.DB, settings ...commands.Setting) *commands.Assistant {
 	return commands.New(db, slog.New(slog.NewTextHandler(io.Discard, nil)), settings...)
 }

@@ -21,6 +21,8 @@ type desk struct {
 	m       measure.Measures
 	zone    *time.Location
 	table   *feedstock.Table
+	parse   func(line string, heaps []string) (path string, args map[string]string, err error)
+	keep    func(entries ...heap.Entry) ([]heap.Entry, error) // stores what a log command records
 }
 
 // with turns a method of desk into a command's Run.
@@ -54,7 +56,9 @@ func (a *Assistant) open(ctx context.Context, call *Call) (*desk, error) {
 	if err != nil {
 		zone = time.UTC // a zone this machine no longer knows must not stop the answers
 	}
-	return &desk{ctx: ctx, store: a.store, weather: a.weather, call: call, garden: garden, m: garden.Measures, zone: zone, table: table}, nil
+	keep := func(entries ...heap.Entry) ([]heap.Entry, error) { return a.store.Append(ctx, call.Place, entries...) }
+	return &desk{ctx: ctx, store: a.store, weather: a.weather, call: call, garden: garden, m: garden.Measures, zone: zone, table: table,
+		parse: a.parse, keep: keep}, nil
 }
 
 func (d *desk) arg(name string) string { return d.call.Args[name] }

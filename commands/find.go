@@ -245,6 +245,8 @@ func (d *desk) complete(o Option, typed string) []Choice {
 		}
 	case Material:
 		choices = d.completeMaterial(typed)
+	case Member, JobKind, Lesson:
+		choices = d.completePlan(o.Kind, typed)
 	}
 	return choices[:min(len(choices), maxChoices)]
 }

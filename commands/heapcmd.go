@@ -44,14 +44,16 @@ func (d *desk) heapStart() (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
+	offer, err := d.firstReminder()
 	return Reply{
 		Headline: h.Name + " is started: " + d.sayHeap(h) + ".",
 		Body: []Block{{Lines: []string{
 			"Say what goes on it: log add 2 buckets of grass clippings heap:\"" + h.Name + "\"",
 			"Before it goes on: mix 2 buckets of grass clippings",
 		}}},
-		Values: map[string]Value{"heap": {h.Name, ""}},
-	}, nil
+		Actions: offer,
+		Values:  map[string]Value{"heap": {h.Name, ""}},
+	}, err
 }
 
 func heapName(said string) (string, error) {

@@ -16,15 +16,19 @@ import (
 // TestChannelsAreApart asks everything that reads, lists, completes or changes
 // from three other places and finds nothing of the first one's there.
 func TestChannelsAreApart(t *testing.T) {
-	a := assistant(t)
+	db := record(t)
+	a := assistantOver(db)
 	here := commands.Call{Place: millrace, By: person("Wren"), Organiser: true, Now: summer}
 	setUp := []string{
 		`heap start Secret Bay`, `log temp 58`, `log note xyzzy`, `stock set 3 sacks of dry leaves`,
 		`stock define plugh cn:30 moisture:50 density:200`, `garden measure our bucket holds 19 l`, `garden organiser Wren`,
+		`duty when daily 17:59`, `duty join`, `log feel crumbles`, `duty kinds covering off`,
 	}
 	for _, line := range setUp {
 		require.Nil(t, a.Line(context.Background(), here, line).Err, line)
 	}
+	require.Len(t, remind(t, db, here).Values, 2+1+3*2, "a reminder of two jobs, to Wren")
+	require.Nil(t, a.Line(context.Background(), here, `duty unneeded 2 why:never`).Err)
 	before := everything(a, here)
 
 	for _, place := range []heap.Place{
@@ -33,17 +37,21 @@ func TestChannelsAreApart(t *testing.T) {
 		there := here
 		there.Place = place
 		seen := everything(a, there)
-		for _, secret := range []string{"Secret", "xyzzy", "plugh", "58 °C", "dry leaves:", "19 l", "Wren"} {
+		for _, secret := range []string{"Secret", "xyzzy", "plugh", "58 °C", "dry leaves:", "19 l", "Wren", "17:59", "not reminded of"} {
 			require.NotContains(t, seen, secret, "seen from %v", place)
 		}
 		for _, line := range []string{
 			`log temp 20 heap:"Secret Bay"`, `undo 2`, `undo`, `heap finish heap:"Secret Bay"`, `heap change heap:"Secret Bay" name:Mine`,
 			`mix 1 bucket of plugh`, `mix 1 bucket of grass from:stock`, `log move to:"Secret Bay" heap:"Secret Bay"`,
+			`duty done 1`, `duty later 1`, `duty unneeded 1`, `duty unneeded 1 why:never`, `duty unneeded 2 why:fine`, `duty forget everything`,
+			`duty leave`, `duty leave Wren`, `duty swap Wren`, `duty swap off`, `duty away tomorrow`, `duty away off`, `duty order Wren`,
 		} {
 			require.NotNil(t, a.Line(context.Background(), there, line).Err, "%s from %v", line, place)
 		}
 		require.Empty(t, a.Complete(context.Background(), withPath(there, "log temp"), "heap", "sec"))
 		require.Empty(t, a.Complete(context.Background(), withPath(there, "mix"), "what", "plug"))
+		require.Empty(t, a.Complete(context.Background(), withPath(there, "duty swap"), "with", ""))
+		require.Empty(t, a.Complete(context.Background(), withPath(there, "duty forget"), "what", ""))
 	}
 	require.Equal(t, before, everything(a, here), "nothing changed at home")
 }
@@ -55,7 +63,7 @@ func withPath(call commands.Call, path string) commands.Call {
 
 func everything(a *commands.Assistant, call commands.Call) string {
 	var b strings.Builder
-	for _, line := range []string{"heap list", "heap show", "next", "ready", "history", "history csv:yes", "stock list", "garden show"} {
+	for _, line := range []string{"heap list", "heap show", "next", "ready", "history", "history csv:yes", "stock list", "garden show", "duty show", "duty next", "duty kinds"} {
 		r := a.Line(context.Background(), call, line)
 		b.WriteString(show(r))
 		for _, f := range r.Files {

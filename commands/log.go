@@ -91,7 +91,7 @@ func (d *desk) save(h heap.Heap, at time.Time, lines []string, payloads ...heap.
 	for i, p := range payloads {
 		entries[i] = d.newEntry(h, at, p)
 	}
-	stored, err := d.store.Append(d.ctx, d.call.Place, entries...)
+	stored, err := d.keep(entries...)
 	if err != nil {
 		return Reply{}, err
 	}

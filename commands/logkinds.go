@@ -159,7 +159,7 @@ func (d *desk) recordAll(p heap.Payload) (Reply, error) {
 	for _, h := range heaps {
 		entries = append(entries, d.newEntry(h, at, p))
 	}
-	stored, err := d.store.Append(d.ctx, d.call.Place, entries...)
+	stored, err := d.keep(entries...)
 	if err != nil {
 		return Reply{}, err
 	}

@@ -59,7 +59,7 @@ func (d *desk) logMove() (Reply, error) {
 		part.Said = d.m.SayVolume(part.VolumeL) + " of " + part.Name // of what was said once, only this went along
 		entries = append(entries, d.newEntry(to, at, part))
 	}
-	stored, err := d.store.Append(d.ctx, d.call.Place, entries...)
+	stored, err := d.keep(entries...)
 	if err != nil {
 		return Reply{}, err
 	}

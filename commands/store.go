@@ -4,6 +4,7 @@ import (
 	"context"
 	"time"
 
+	"heapside/calc/duty"
 	"heapside/calc/feedstock"
 	"heapside/calc/heap"
 	"heapside/calc/process"
@@ -53,4 +54,19 @@ type Store interface {
 	// Forecasts are what outlooks said about a heap since a moment, oldest first.
 	Forecasts(ctx context.Context, at heap.Place, id heap.ID, since time.Time) ([]process.Forecast, error)
 	SaveForecasts(ctx context.Context, at heap.Place, id heap.ID, forecasts ...process.Forecast) error
+
+	// Plan is how a place wants to be reminded; the zero Plan when it never said.
+	Plan(ctx context.Context, at heap.Place) (duty.Plan, error)
+	// ChangePlan reads the plan, has it changed and checked and stores it, in one
+	// transaction. An error of change stores nothing and is returned.
+	ChangePlan(ctx context.Context, at heap.Place, change func(*duty.Plan) error) (duty.Plan, error)
+	// Items lists what a place was reminded of since a day, the newest day first.
+	Items(ctx context.Context, at heap.Place, since duty.Date) ([]duty.Item, error)
+	// Item and Post return one; fault.Unknown when the place has none of that id.
+	Item(ctx context.Context, at heap.Place, id int64) (duty.Item, error)
+	Post(ctx context.Context, at heap.Place, id int64) (duty.Post, error)
+	// Settle stores what somebody said of an item (State, By, At and Until of now)
+	// and the entries logged for it, in one transaction. It is fault.Taken when the
+	// item was closed before.
+	Settle(ctx context.Context, at heap.Place, id int64, now duty.Item, entries ...heap.Entry) (duty.Item, []heap.Entry, error)
 }

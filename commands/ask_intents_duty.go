@@ -1,0 +1,182 @@
+package commands
+
+import (
+	"slices"
+	"strings"
+	"time"
+
+	"heapside/calc/fault"
+	"heapside/calc/measure"
+)
+
+// dutyIntents ask about the reminders and the rota, and change them.
+var dutyIntents = []intent{
+	{
+		path: "duty next", example: "whose turn is it?",
+		cues: []cue{
+			{9, pattern(`\b(?:whose|who is|who has|who gets)(?: #| the| next| up)* (?:turn|duty|go|job)\b|\bwho is (?:on duty|on the rota (?:today|next|this week|tomorrow)|next|up next|doing it (?:today|next|tomorrow|this week))\b|\bwhose (?:turn|go|week|duty)\b`)},
+			{9, pattern(`\bwhen (?:is|am i|do i have) (?:it )?(?:my|the next|our next) (?:turn|reminder|duty|go)\b|\bwhen (?:does|will|do) (?:the |our )?(?:next )?reminders? (?:come|arrive|be sent|go out)\b|\bwhen am i (?:on duty|next|due|up)\b|\bis it my go\b|\bam i (?:on duty|next)\b`)},
+		},
+	},
+	{
+		path: "duty show", example: "how are the reminders set?",
+		cues: []cue{
+			{9, pattern(`\b(?:how|when|what|which|show|see|list|tell me)\b.*\b(?:reminders|reminded of)\b(?: set| set up| on| we have| there)*`)},
+			{9, pattern(`\bwho (?:is|are)(?: all)? (?:on|in) (?:the |our )?(?:rota|roster|list of turns)\b|^(?:show |see |what is |list )?(?:me )?(?:the |our )?(?:rota|roster)(?: ?\?)*$|^(?:the |our )?reminders(?: ?\?)*$`)},
+		},
+	},
+	{
+		path: "duty when", writes: true, example: "remind us on saturdays at 6", fill: fillReminders,
+		cues: []cue{{9, pattern(`^(?:please )?(?:set|switch on|turn on|start|send|give) (?:us |me |the |our )*(?:reminders?|reminding)\b|^set us\b`)}},
+	},
+	{
+		path: "duty pause", writes: true, example: "pause the reminders until monday", fill: fillPause,
+		cues: []cue{
+			{9, pattern(`^(?:please )?(?:pause|suspend|hold|stop) (?:the |our |all )*(?:reminders?|reminding us)\b.+`)},
+			{9, pattern(`^(?:please )?no (?:more )?reminders?\b.+`)},
+		},
+	},
+	{
+		path: "duty off", writes: true, example: "stop the reminders",
+		cues: []cue{
+			{8, pattern(`^(?:please )?(?:stop|end|switch off|turn off|no more|halt|kill|silence) (?:the |our |all |these |those |your |sending )*(?:reminders?|reminding us|reminding)(?: ?[.!])*$`)},
+			{8, pattern(`^(?:please )?(?:switch|turn) (?:the |our |all )*reminders? off\b`)},
+		},
+	},
+	{
+		path: "duty kinds", writes: true, example: "stop reminding us about watering", fill: fillKind,
+		cues: []cue{
+			{9, pattern(`^(?:please )?(?:stop reminding us|no (?:more )?reminders?|stop (?:the )?reminders?) (?:about|of|for) `)},
+			{9, pattern(`^(?:please )?set us (?:about|of) `)},
+		},
+	},
+	{
+		path: "duty quiet", writes: true, example: "no messages between 9 pm and 8 am", fill: fillQuiet,
+		cues: []cue{{9, pattern(`^(?:please )?(?:(?:no|do not send|send no) (?:messages?|reminders?|posts?)|do not (?:write|post)|(?:set )?quiet(?: hours| time)?|be quiet|keep quiet)\b.+`)}},
+	},
+	{
+		path: "duty away", writes: true, example: "I'm away from 3 to 17 August", fill: fillAway,
+		cues: []cue{
+			{9, pattern(`^i am away then\b`)},
+			{8, pattern(`^i am back(?: now| again| from holidays?| home)*(?: ?[.!])*$`)},
+		},
+	},
+	{
+		path: "duty join", writes: true, example: "put me on the rota",
+		cues: []cue{{9, pattern(`^(?:please )?(?:put|add|sign|count|include) me (?:up )?(?:on|to|in|for|on to|onto)\b(?: to| for)?(?: the| our)? ?(?:rota|roster|turns|duty list|duty)\b|^i (?:join|will join) the (?:rota|roster)\b`)}},
+	},
+	{
+		path: "duty leave", writes: true, example: "take me off the rota",
+		cues: []cue{{9, pattern(`^(?:please )?(?:take|remove|drop|leave) me (?:off|from|out of)(?: the| our)? (?:rota|roster|duty list)\b|^i (?:am leaving|leave) the (?:rota|roster)\b`)}},
+	},
+	{
+		path: "duty swap", writes: true, example: "swap my turn with Tobias", fill: fillSwap,
+		cues: []cue{{9, pattern(`^(?:please )?(?:swap|switch|trade|exchange) (?:my |go|turns?|a turn|duty|duties|the turn)*\b.*\bwith .+`)}},
+	},
+}
+
+// ordered are sentences that a plan or a wish stands in for: "remind us" is what
+// a later reminder is called, and who will be away says so now.
+var ordered = []struct {
+	said phrase
+	as   string
+}{
+	{pattern(`^(?:please )?remind (?:us|everyone|everybody|me|the group)\b`), "set us"},
+	{pattern(`^i (?:am|will be|am going to be|shall be) (?:away|on holidays?|on vacation|on leave|travelling|traveling|not (?:here|around|there|in town))\b[^?]*`), "i am away then"},
+	{pattern(`^i (?:will|can) not (?:be (?:here|around|there)|come|do my turn|take my turn)\b[^?]*`), "i am away then"},
+	{pattern(`\b(my|your|our) turn\b`), "$1 go"}, // nobody turned anything
+	{pattern(`^(?:please )?(?:cancel|postpone) (the|our|all)( reminders?)\b`), "stop $1$2"},
+}
+
+// longestOf is the longest run of the words, from first to last as written, that
+// accept takes; "" when none is.
+func longestOf(said string, accept func(string) bool) string {
+	words := strings.Fields(said)
+	for n := len(words); n > 0; n-- {
+		for i := 0; i+n <= len(words); i++ {
+			if part := strings.Trim(strings.Join(words[i:i+n], " "), ".,;:!? "); part != "" && accept(part) {
+				return part
+			}
+		}
+	}
+	return ""
+}
+
+// anyDay is when a sentence is read to find its times. Any day will do: the
+// command reads them again by its own clock, and says what is wrong with them.
+var anyDay = time.Date(2027, time.July, 1, 12, 0, 0, 0, time.UTC)
+
+func isRead(err error) bool {
+	e, ok := fault.As(err)
+	return !ok || e.Code != fault.NotUnderstood
+}
+
+func readsDay(said string) bool {
+	_, err := measure.ParseDay(said, anyDay, time.UTC)
+	return isRead(err)
+}
+
+// readsDays does not take along that somebody is away.
+func readsDays(said string) bool {
+	word, _ := firstWord(strings.ToLower(said))
+	if slices.Contains([]string{"i", "i'm", "i’m", "im", "am", "away", "on", "it", "is"}, word) {
+		return false
+	}
+	_, _, err := measure.ParseDays(said, anyDay, time.UTC)
+	return isRead(err)
+}
+
+func readsWeekly(said string) bool {
+	_, err := measure.ParseWeekly(said)
+	return isRead(err)
+}
+
+func readsHours(said string) bool {
+	_, _, err := measure.ParseHours(said)
+	return isRead(err)
+}
+
+func fillReminders(s sentence, _ vocabulary) (map[string]string, bool) {
+	when := longestOf(s.raw, readsWeekly)
+	bare := len(strings.Fields(s.text)) <= 4 && !strings.HasPrefix(s.text, "set us") // "switch on the reminders"
+	return map[string]string{"when": when}, when != "" || bare
+}
+
+func fillPause(s sentence, _ vocabulary) (map[string]string, bool) {
+	until := longestOf(s.raw, readsDay)
+	return map[string]string{"until": until}, until != ""
+}
+
+var kindSaid = pattern(`^(?:please )?(?:stop reminding us|no (?:more )?reminders?|stop (?:the )?reminders?|set us) (?:about|of|for) (?:the )?([^.!?]+)`)
+
+func fillKind(s sentence, _ vocabulary) (map[string]string, bool) {
+	kind, err := findKind(strings.TrimSuffix(first(s.text, kindSaid), " again"))
+	speak := " off"
+	if strings.HasPrefix(s.text, "set us") {
+		speak = " on"
+	}
+	return map[string]string{"kind": kind.Name + speak}, err == nil
+}
+
+func fillQuiet(s sentence, _ vocabulary) (map[string]string, bool) {
+	hours := longestOf(s.raw, readsHours)
+	return map[string]string{"hours": hours}, hours != ""
+}
+
+func fillAway(s sentence, _ vocabulary) (map[string]string, bool) {
+	if strings.HasPrefix(s.text, "i am back") {
+		return map[string]string{"days": "off"}, true
+	}
+	days := longestOf(s.raw, readsDays)
+	return map[string]string{"days": days}, days != ""
+}
+
+var swapWith = pattern(`(?i)\bwith ((?:<@!?\d+>|[^.,;!?]+))`)
+
+func fillSwap(s sentence, _ vocabulary) (map[string]string, bool) {
+	with := first(s.raw, swapWith)
+	for _, tail := range []string{" please", " thanks", " then"} {
+		with = strings.TrimSuffix(with, tail)
+	}
+	return map[string]string{"person": with}, with != ""
+}
