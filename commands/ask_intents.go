@@ -135,6 +135,7 @@ var questionIntents = []intent{
 			{9, pattern(`\b(?:can|could|does|do|is|are|may|should) .+ (?:go (?:in|on|into)|be composted|be added|compost|compostable|ok(?:ay)? to compost|allowed|ok(?:ay)? (?:in|on|for)|fine (?:in|on)|welcome|good for|bad for|green or (?:a )?brown|a green or a brown|a brown|a green|belong (?:in|on))\b`)},
 			{8, pattern(`\bhow (?:do|does|should|can|to|is|would|must) (?:i|we|you|one|people)?.*\b(?:squeeze|bag test|jar test|radish|pea test|read|take|measure|layer|build|start a heap|undo|keep|stop|prevent|avoid|protect|store|know|tell|cure|use this|use you|work|test)\b`)},
 			{9, pattern(`\bhow often\b.*\b(?:should|do|must|ought|to)\b`)},
+			{9, pattern(`\b(?:asthma\w*|immune system|steroids|chemo\w*)\b`)},
 			{6, pattern(`^(?:is|are) [a-z' -]+ (?:ok|okay|fine|allowed|alright)\b`)},
 			{8, pattern(`\bwhy (?:does|do|is|are|has|did|can|would|not|should|must|will)\b`)},
 			{8, pattern(`^what (?:is|are) (?:a |an |the |meant by |so bad about |wrong with )*(?:\w[\w: /-]*)\b`)},

@@ -18,22 +18,49 @@ var cautionPages = []page{
 		},
 	},
 	{
-		topic: "dust", aliases: []string{"spores", "spore", "mould", "mold", "legionella", "legionnaires", "legionnaires disease", "aspergillus", "mask", "fungus", "breathing", "asthma", "gloves"},
-		gist: "Compost dust can carry Legionella and mould spores: keep it damp, wear a mask.",
+		topic: "dust", aliases: []string{"spores", "spore", "mould", "mold", "aspergillus", "mask", "fungus", "breathing", "gloves"},
+		gist: "Compost dust carries mould spores: keep the heap damp, wear a mask, stand upwind.",
 		lines: []string{
-			"NSW Health: mask and gloves, wet the compost to lay the dust, wash your hands after.",
+			"CIWMB: mould spores hardly trouble healthy people; they do with asthma,",
+			"a weak immune system or high doses of steroids: see guide at risk",
+			"Wet dry compost before you turn, sieve or spread it. Mask and gloves on, hands washed after.",
+			"The same dust can carry Legionella: see guide legionella",
+		},
+		sources: []string{
+			"CIWMB advisory 6, https://www.calrecycle.ca.gov/LEA/Advisories/06/",
+			"Mask, gloves, wetting: NSW Health 2018, https://www.health.nsw.gov.au/news/Pages/20181214_00.aspx",
+			"Upwind: Recycle Now, http://www.recyclenow.com/home_composting/get_advice/buy_a_bin_faqs/i_havent_started.html",
+		},
+	},
+	{
+		topic: "legionella", aliases: []string{"legionnaires", "legionnaires disease", "legionella longbeachae", "pneumonia"},
+		gist: "Compost and potting mix can carry Legionella: wet it, mask and gloves, wash hands.",
+		lines: []string{
+			"It is breathed in with dust, or swallowed from unwashed hands.",
 			"Most at risk: older people, smokers, and those with a weak immune system.",
 			"Illness shows two to ten days later: tell the doctor that you handled compost.",
-			"CIWMB: mould spores hardly trouble healthy people; they do with asthma,",
-			"a weak immune system or high doses of steroids.",
-			"If that is you: Recycle Now suggests a bin rather than a heap, kept moist, not turned;",
-			"otherwise a mask, and stand upwind. Let somebody else do the turning.",
 		},
 		sources: []string{
 			"NSW Health 2018, https://www.health.nsw.gov.au/news/Pages/20181214_00.aspx",
+			"How it is taken up: from memory. Telling the doctor: " + commonPractice,
+		},
+	},
+	{
+		topic: "at risk", aliases: []string{"asthma", "weak immune system", "immune system", "steroids", "not turning", "no turning", "vulnerable", "chemotherapy", "lung disease"},
+		asks: `\b(?:i|we) (?:have|am|are) .*\b(?:asthma\w*|immune|steroids|vulnerable|chemo\w*)\b|\b(?:asthma|weak immune system|immune system)\b.*\?`,
+		gist: "At risk from dust? You may choose not to turn, and leave dusty jobs to others.",
+		lines: []string{
+			"At risk: asthma, a weak immune system, high doses of steroids (CIWMB).",
+			"Recycle Now, if you worry: a bin rather than a heap, kept moist (60 to 70 %), not turned;",
+			"a mask on, and stand upwind.",
+			"That runs against the turning advice in this guide, so it is your choice, not the rule:",
+			"unturned, a heap rots more slowly and is seldom hot all through.",
+			"Your doctor knows best what holds for you.",
+		},
+		sources: []string{
+			"Recycle Now (UK), http://www.recyclenow.com/home_composting/get_advice/buy_a_bin_faqs/i_havent_started.html",
 			"CIWMB advisory 6, https://www.calrecycle.ca.gov/LEA/Advisories/06/",
-			"Recycle Now, http://www.recyclenow.com/home_composting/get_advice/buy_a_bin_faqs/i_havent_started.html",
-			"Telling the doctor: " + commonPractice,
+			"What is lost unturned; the doctor: " + commonPractice,
 		},
 	},
 	{
@@ -131,6 +158,55 @@ var cautionPages = []page{
 		},
 	},
 	{
+		topic: "pets", aliases: []string{"pet", "dog", "dogs", "cat", "cats", "pet mess"},
+		gist: "Dog and cat mess and litter stay out of a shared heap, and dogs stay off it.",
+		lines: []string{
+			"US EPA and WSU both list pet waste among what not to compost.",
+			"Dog mess can have a bin of its own: with sawdust, 50 to 60 % moist, 2 to 3 feet deep,",
+			"filled once, turned as it cools (University of Alaska Fairbanks).",
+			"What comes of that stays off beds for food (Addison County).",
+			"Bedding of rabbits, guinea pigs and hens may come; gloves on, hands washed after.",
+			"Mouldy scraps make dogs ill: cover them, and keep the bin shut.",
+		},
+		sources: []string{
+			"US EPA list as reprinted, https://www.sunjournal.com/2022/04/17/the-dos-donts-and-benefits-of-composting/",
+			"WSU Whatcom, https://extension.wsu.edu/whatcom/hg/home-composting/",
+			"Dog bin: University of Alaska Fairbanks, http://www.uaf.edu/ces/ah/compost/dogs/",
+			"Food beds: Addison County, https://www.addisoncountyrecycles.org/guide/pet-waste/",
+			"Bedding: " + commonPractice + " Mouldy scraps: from memory.",
+		},
+	},
+	{
+		topic: "urine", aliases: []string{"wee", "pee", "humanure", "compost toilet"},
+		gist: "Urine: store it a month for your own food, six months where others eat it.",
+		lines: []string{
+			"Others eat from a shared garden, so count six months.",
+			"Stop a month before harvest.",
+			"On soil: three parts of water to one of urine; a person's day, 1 to 1½ litres,",
+			"per square metre and crop.",
+			"Faeces stay out altogether: guide human faeces",
+		},
+		sources: []string{
+			"Compendium of sanitation, second-hand, https://akvopedia.org/s_wiki/index.php?diff=6409&mobileaction=toggle_view_desktop",
+			"Six months in a shared garden: " + ownChoice,
+		},
+	},
+	{
+		topic: "keeping apart", aliases: []string{"recontamination", "clean tools", "tools", "topping up", "raw and finished"},
+		gist: "Keep finished compost and raw material apart, and wash the tools in between.",
+		lines: []string{
+			"Finished compost that is mixed with raw manure or scraps counts as raw again.",
+			"Germs of the cool edge get back into the middle: turn the outside in while it is hot.",
+			"New material starts a new heap, rather than going on one that is curing.",
+		},
+		sources: []string{
+			"Apart, tools: AgriFutures, https://chicken-meat-extension-agrifutures.com.au/docs/poultry-waste-composting-guidelines/curing/",
+			"Mixed is raw: Louisiana V-1211.B.3, https://d1tvxue8o4w0fl.cloudfront.net/regulation/louisiana-administrative-code/title-7-agriculture-and-animals/part-v-advertising-marketing-and-processing/chapter-12-produce-safety/section-v-1211-biological-soil-amendments-of-animal-origin-and-human-waste",
+			"Cool edge: Germer et al. 2010, Waste Management 30:185-191, https://dspace7test.ilri.org/items/83c3f9aa-6749-4795-ae19-b44ff99cb340",
+			"A new heap: " + commonPractice,
+		},
+	},
+	{
 		topic: "weeds", aliases: []string{"weed seeds", "weed seed", "seeds", "disease", "diseases", "pathogens", "hot enough", "sick plants", "blight"},
 		gist: "Heat deals with many seeds and diseases, but only where and as long as it was hot.",
 		lines: []string{
@@ -145,67 +221,6 @@ var cautionPages = []page{
 			"Egley 1990, Weed Science, https://homsy-staging.cambridgecore.org/core/journals/weed-science/article/hightemperature-effects-on-germination-and-survival-of-weed-seeds-in-soil/2D3996A23BD3F25980DF3A983F02F8D2",
 			"Ryckeboer 2002, https://lirias.kuleuven.be/handle/123456789/411995",
 			"The last line: " + commonPractice,
-		},
-	},
-}
-
-// troublePages say what a sign means and what to do.
-var troublePages = []page{
-	{
-		topic: "smells", aliases: []string{"smell", "smelly", "stink", "stinks", "stinking", "ammonia", "rotten", "rotten eggs", "sour", "vinegar", "odour", "odor", "slimy"},
-		gist: "Ammonia wants browns; rotten or sour wants air and less water.",
-		lines: []string{
-			"Ammonia: too much green. Mix in dry leaves or straw.",
-			"Rotten eggs, rancid, vinegar: too wet or packed. Turn it, add coarse dry stuff, cover it.",
-			"Of rubbish: too wet, wrong food, or uncovered. Mix in leaves or sawdust and cover.",
-			"Earthy, like a wood floor: it is well.",
-			"Log what you smell (log smell ammonia): next then says what to do.",
-		},
-		sources: []string{
-			"Cornell, https://news.cornell.edu/stories/1998/07/how-compost-and-keep-neighbors-happy",
-			"Greenville County, https://sc-greenville-old.civicplus.com/293/Composting",
-			"Extension sheet, https://www.scribd.com/document/59759219/Compost-Piles-Troubleshooting-Problems",
-		},
-	},
-	{
-		topic: "cold heap", aliases: []string{"not heating", "cold", "not hot", "not warm", "will not heat", "does not heat", "not getting hot", "not working", "not rotting", "slow"},
-		gist: "A heap that stays cold is small, dry, short of greens, short of air, or done.",
-		lines: []string{
-			"Dark, crumbly, earthy: it is finished. Use it.",
-			"Dry throughout: turn it and water as you go.",
-			"Damp and sweet-smelling: too little nitrogen. Mix in grass, scraps or manure.",
-			"Warm only in the middle: too small. Gather a cubic metre, insulate, cover.",
-			"Cold weather: make it larger, or pack straw round it.",
-			"Wet and heavy: too little air. Turn it with something coarse.",
-		},
-		sources: []string{"Extension sheet, https://www.scribd.com/document/59759219/Compost-Piles-Troubleshooting-Problems"},
-	},
-	{
-		topic: "flies", aliases: []string{"fly", "fruit flies", "maggots", "larvae", "gnats"},
-		gist: "Flies find food that lies open: cover it thicker.",
-		lines: []string{
-			"Put a thicker layer of browns over fresh scraps, and stop liquid leaking.",
-			"Bury scraps in the warm middle rather than on top.",
-		},
-		sources: []string{
-			"Langston University, https://goats.langston.edu/troubleshooting-mortality-compost",
-			"Burying: " + commonPractice,
-		},
-	},
-	{
-		topic: "cover", aliases: []string{"covering", "tarp", "lid", "rain", "frost", "winter"},
-		gist: "A cover keeps a heap from soaking in winter and drying in summer.",
-		lines: []string{
-			"Where it is dry, one county adviser leaves heaps open, to let rain and air in.",
-			"In the cold a larger heap loses less heat; turn it less often (WSU).",
-			"Straw bales round it and a sheet on top help in frost (Moberly).",
-			"Wind cools one side: a windbreak helps (WSU).",
-		},
-		sources: []string{
-			"Cover: https://www.nwhorsesource.com/pass-compost-squeeze-test/",
-			"Against: https://hggarden.blogspot.com/2020/06 (second-hand)",
-			"WSU, http://whatcom.wsu.edu/ag/compost/fundamentals/needs_climatic.htm",
-			"Moberly MO, https://moberlymo.org/237/Dormancy",
 		},
 	},
 }

@@ -31,6 +31,8 @@ var wordPages = []page{
 			"Core: the middle of the heap, where it is hottest.",
 			"Turning: moving the outside in and letting air through.",
 			"Curing: the slow last weeks, when the heap no longer heats after turning.",
+			"Maturity: how ripe it is. Mature compost no longer heats, and plants grow on in it.",
+			"Bay: a walled place for one heap. Mulch: a layer left on top of the soil.",
 			"Stages: filling, hot, cooling, curing, ready.",
 		},
 		sources: []string{
@@ -245,6 +247,20 @@ var howPages = []page{
 			"Jar: Cornell Cooperative Extension, Is It Done Yet?, http://www.scribd.com/doc/59759284",
 			"Radish: UF/IFAS, https://sfyl.ifas.ufl.edu/sarasota/natural-resources/waste-reduction/composting/what-is-composting/when-is-compost-ready/compost-maturity-test/",
 		},
+	},
+	{
+		topic: "using compost", aliases: []string{"spreading", "mulch", "mulching", "top dressing", "spread compost"},
+		asks: `\bhow (?:do|should|can|to|would|must) (?:i |we |you )?(?:use|apply) (?:the |our |my |finished |it|ready )*(?:compost\b|#|it\b)`,
+		gist: "Coarse, part-finished compost is for mulch; mature and sieved for beds.",
+		lines: []string{
+			"Digging in close to planting asks for mature, sieved compost.",
+			"Seed mixes ask for the ripest, sieved to an eighth of an inch (3 mm).",
+			"Over a year or two old it needs no test.",
+			"How much: spread 3 m2 3 cm. What a heap gives: spread heap:\"North Bay\"",
+			"Is it ready, and for which use: ready",
+			"Manure in it: guide manure. Hay, straw or manure in it: guide pea test",
+		},
+		sources: []string{"Cornell Cooperative Extension, Is It Done Yet?, http://www.scribd.com/doc/59759284"},
 	},
 	{
 		topic: "pea test", aliases: []string{"bioassay", "bean test", "herbicide test", "test for herbicide", "peas"},

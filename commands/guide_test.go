@@ -1,6 +1,7 @@
 package commands
 
 import (
+	"net/url"
 	"regexp"
 	"strings"
 	"testing"
@@ -20,13 +21,20 @@ func guideOf(topic string) (Reply, error) {
 	return d.guide()
 }
 
+// The bounds of a page, own choice: what is read fits one screen of a phone,
+// and with its sources one message of a chat.
+const (
+	pageRunes    = 900
+	messageRunes = 1900
+)
+
 func TestEveryPageFitsAPhone(t *testing.T) {
 	for _, p := range pages {
 		t.Run(p.topic, func(t *testing.T) {
 			r, err := guideOf(p.topic)
 			require.NoError(t, err)
 			assert.LessOrEqual(t, utf8.RuneCountInString(r.Headline), pageWidth)
-			lines := 0
+			lines, runes := 0, utf8.RuneCountInString(r.Headline)
 			for _, block := range r.Body {
 				if block.Title == "Sources by id" {
 					continue // asked for as a list
@@ -35,15 +43,74 @@ func TestEveryPageFitsAPhone(t *testing.T) {
 				lines += len(block.Lines)
 				for _, line := range block.Lines {
 					assert.LessOrEqual(t, utf8.RuneCountInString(line), pageWidth, line)
+					runes += utf8.RuneCountInString(line)
 				}
 			}
 			assert.LessOrEqual(t, lines, pageLines)
+			assert.LessOrEqual(t, runes, pageRunes)
 			require.NotEmpty(t, r.Basis)
 			for _, source := range r.Basis {
 				assert.NotEmpty(t, strings.TrimSpace(source))
+				runes += utf8.RuneCountInString(source)
 			}
+			assert.LessOrEqual(t, runes, messageRunes)
 		})
 	}
+}
+
+var linkIn = regexp.MustCompile(`\S*://\S*`)
+
+func TestEveryLinkIsWellFormed(t *testing.T) {
+	links := 0
+	for _, p := range pages {
+		for _, source := range p.sources {
+			for _, link := range linkIn.FindAllString(source, -1) {
+				links++
+				link = strings.TrimSuffix(link, ";")
+				u, err := url.Parse(link)
+				if !assert.NoError(t, err, p.topic) {
+					continue
+				}
+				assert.Contains(t, []string{"http", "https"}, u.Scheme, "%s: %s", p.topic, link)
+				assert.Regexp(t, `^[a-z0-9.-]+\.[a-z]{2,}$`, u.Host, "%s: %s", p.topic, link)
+				assert.NotRegexp(t, `[.,)\]>"”]$`, link, p.topic)
+			}
+			assert.NotRegexp(t, `\bwww\.`, linkIn.ReplaceAllString(source, ""), "%s: an address without its scheme", p.topic)
+		}
+	}
+	assert.Greater(t, links, 50)
+}
+
+// Whoever publishes a caution is named with an address, except where the line
+// says that nobody does.
+func TestEveryCautionNamesItsPublisher(t *testing.T) {
+	for topic, publisher := range map[string]string{
+		"dust": "CIWMB", "spores": "CIWMB", "mould": "CIWMB", "legionella": "NSW Health", "at risk": "Recycle Now", "asthma": "Recycle Now",
+		"tetanus": "CDC", "manure": "USDA", "herbicides": "NC State", "weedkiller": "Oregon State", "pea test": "WSU", "bioassay": "UF/IFAS",
+		"fire": "NRCS", "rats": "Test Valley", "pets": "WSU", "dogs": "Alaska", "ash": "Oregon State", "urine": "Compendium",
+		"what to keep out": "US EPA", "keep out": "WSU", "keeping apart": "AgriFutures", "winter": "WSU", "cover": "AgriFutures", "size": "Cornell",
+		"words": "Purdue", "sources": "sources",
+	} {
+		t.Run(topic, func(t *testing.T) {
+			r, err := guideOf(topic)
+			require.NoError(t, err)
+			assert.Contains(t, strings.Join(r.Basis, "\n"), publisher)
+			assert.NotEmpty(t, r.Body[0].Lines)
+		})
+	}
+	for _, p := range cautionPages {
+		for _, source := range p.sources {
+			unread := regexp.MustCompile(`(?i)no source|own choice|from memory|converted|page not named`).MatchString(source)
+			assert.True(t, unread || linkIn.MatchString(source), "%s: %s", p.topic, source)
+		}
+	}
+}
+
+// Not turning is offered to people at risk, and said to run against the rest.
+func TestNotTurningIsAChoice(t *testing.T) {
+	r, err := guideOf("not turning")
+	require.NoError(t, err)
+	assert.Regexp(t, `Recycle Now.*not turned(?s:.*)runs against the turning advice(?s:.*)your choice`, strings.Join(r.Body[0].Lines, "\n"))
 }
 
 func TestEveryTopicIsReachedByItsWords(t *testing.T) {
@@ -123,7 +190,7 @@ func TestGuideWithoutATopicListsAll(t *testing.T) {
 }
 
 func TestGuideNamesTheClosestTopics(t *testing.T) {
-	for typed, want := range map[string]string{"tetnus": "tetanus", "squeze": "squeeze", "uncertanty": "uncertainty", "legionela": "dust"} {
+	for typed, want := range map[string]string{"tetnus": "tetanus", "squeze": "squeeze", "uncertanty": "uncertainty", "legionela": "legionella", "asthmma": "at risk"} {
 		t.Run(typed, func(t *testing.T) {
 			_, err := guideOf(typed)
 			e, ok := fault.As(err)
