@@ -170,6 +170,9 @@ func (d *desk) planned(p duty.Plan, headline string, lines ...string) (Reply, er
 		lines = append(lines, line)
 	}
 	r := Reply{Headline: headline, Values: s.values()}
+	if p.On && d.paused(p) {
+		r.Actions = []Action{{Label: "Go on now", Line: "duty pause off"}}
+	}
 	if len(lines) > 0 {
 		r.Body = []Block{{Lines: lines}}
 	}
@@ -217,6 +220,17 @@ func (d *desk) firstReminder() ([]Action, error) {
 		return nil, err
 	}
 	return []Action{{Label: "Remind us daily at 18:00", Line: "duty when daily 18:00"}}, nil
+}
+
+// reminderBlock says when reminders come, to a garden that has them: what was
+// changed may have moved them.
+func (d *desk) reminderBlock() ([]Block, error) {
+	plan, err := d.store.Plan(d.ctx, d.call.Place)
+	if err != nil || !plan.On {
+		return nil, err
+	}
+	s, err := d.standing(plan)
+	return []Block{{Lines: []string{d.sayStanding(s)}}}, err
 }
 
 func memberNames(members []duty.Member) []string {

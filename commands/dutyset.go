@@ -123,11 +123,7 @@ func (d *desk) dutyPause() (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	r, err := d.planned(plan, "")
-	if !until.IsZero() && plan.On {
-		r.Actions = []Action{{Label: "Go on now", Line: "duty pause off"}}
-	}
-	return r, err
+	return d.planned(plan, "")
 }
 
 func (d *desk) dutyWeekly() (Reply, error) {

@@ -171,7 +171,13 @@ func (d *desk) gardenZone() (Reply, error) {
 	}
 	g := d.garden
 	g.Zone = zone.String()
-	return d.saveGarden(g, "The garden's time zone is %s: it is %s there now.", g.Zone, d.call.Now.In(zone).Format("Mon 2 Jan 15:04"))
+	r, err := d.saveGarden(g, "The garden's time zone is %s: it is %s there now.", g.Zone, d.call.Now.In(zone).Format("Mon 2 Jan 15:04"))
+	if err != nil {
+		return Reply{}, err
+	}
+	d.garden, d.zone = g, zone
+	r.Body, err = d.reminderBlock()
+	return r, err
 }
 
 var letters = regexp.MustCompile(`[A-Za-z]+`)

@@ -138,20 +138,20 @@ func lastItem(list string) int {
 // values suggests whole values of one option.
 func values(ctx context.Context, a Assistant, call commands.Call, o commands.Option, typed string) []string {
 	switch o.Kind {
+	case commands.Text:
+		return nil
 	case commands.Pick:
 		var all []string
 		for _, c := range o.Choices {
 			all = append(all, c.Value)
 		}
 		return withPrefix(all, typed, "")
-	case commands.HeapName, commands.Material:
-		var out []string
-		for _, c := range a.Complete(ctx, call, o.Name, typed) {
-			out = append(out, c.Value)
-		}
-		return out
 	}
-	return nil
+	var out []string
+	for _, c := range a.Complete(ctx, call, o.Name, typed) {
+		out = append(out, c.Value)
+	}
+	return out
 }
 
 // withPrefix keeps the names that start with prefix and ends each with end.
