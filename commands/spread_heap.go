@@ -3,6 +3,8 @@ package commands
 import (
 	"fmt"
 	"math"
+	"slices"
+	"time"
 
 	"heapside/calc/fault"
 	"heapside/calc/heap"
@@ -22,29 +24,48 @@ type source struct {
 // source reads a heap's record, and asks its model where that has learned
 // before: to learn takes longer than this question is worth.
 func (d *desk) source(h heap.Heap) (*source, error) {
+	entries, err := d.store.Entries(d.ctx, d.call.Place, h.ID)
+	if err != nil {
+		return nil, err
+	}
 	kept, err := d.store.Track(d.ctx, d.call.Place, h.ID)
 	if err != nil {
 		return nil, err
 	}
-	s := new(source)
-	if kept != nil {
-		v, err := d.follow(h, d.sky(h.Started))
-		if err == nil {
-			s.State = v.state
-			s.share, err = v.track.ReadyShare()
-		}
-		s.modeled = err == nil
-		if _, forPeople := fault.As(err); err != nil && !forPeople {
-			return nil, err
-		}
-	}
-	if !s.modeled {
-		if s.State, err = d.state(h); err != nil {
-			return nil, err
-		}
-	}
+	s := &source{State: heap.Read(h, entries, d.call.Now)}
 	s.ripe = maturity.Assess(s.State, d.m)
-	return s, nil
+	if kept != nil {
+		s.share, s.modeled, err = d.readyShare(h, entries, kept)
+	}
+	return s, err
+}
+
+// modelFresh is how long what a model learned still tells the share of today's
+// volume that is left when the heap is ready (own choice).
+const modelFresh = 3 * 24 * time.Hour
+
+// readyShare is the share of today's volume that is left when a heap is ready,
+// by what its model learned: as it is where that is fresh and at most
+// temperatures were logged since, else brought to now. False where there is
+// nothing to model.
+func (d *desk) readyShare(h heap.Heap, entries []heap.Entry, kept []byte) (process.Band, bool, error) {
+	var track process.Track
+	if track.UnmarshalBinary(kept) == nil {
+		share, at, ok := track.LearnedShare()
+		if ok && d.call.Now.Sub(at) <= modelFresh && !slices.ContainsFunc(entries, func(e heap.Entry) bool { return e.Logged.After(at) && e.Payload.Kind() != heap.KindTemp }) {
+			return share, true, nil
+		}
+	}
+	v, err := d.follow(h, d.sky(h.Started))
+	if err == nil {
+		var share process.Band
+		share, err = v.track.ReadyShare()
+		return share, err == nil, err
+	}
+	if _, forPeople := fault.As(err); forPeople {
+		err = nil // nothing to model: the record has said all
+	}
+	return process.Band{}, false, err
 }
 
 // yielded is what a heap gives: by its record, and by its model where it has one.

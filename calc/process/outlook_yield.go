@@ -1,6 +1,10 @@
 package process
 
-import "heapside/calc/fault"
+import (
+	"time"
+
+	"heapside/calc/fault"
+)
 
 // ReadyShare is the share of today's volume that is likely left when the heap is
 // ready: what it takes to lose the share of its degradable solids that counts as
@@ -11,7 +15,21 @@ func (t *Track) ReadyShare() (Band, error) {
 	if t.story == nil || t.now.members[0].S.Empty() {
 		return Band{}, fault.New(fault.Missing, "Nothing is known to be in this heap; log what went in.")
 	}
-	return t.now.band(func(m *member) float64 { return m.readyL() / m.S.VolumeL(&m.P) }), nil
+	return t.now.readyShare(), nil
+}
+
+// LearnedShare is ReadyShare as of when the track last learned, from a snapshot
+// alone; false where none holds a heap yet. Whoever asks knows whether much has
+// happened since.
+func (t *Track) LearnedShare() (share Band, at time.Time, ok bool) {
+	if t.base.members == nil || t.base.members[0].S.Empty() {
+		return Band{}, time.Time{}, false
+	}
+	return t.base.readyShare(), moment(t.base.hour), true
+}
+
+func (b *stage) readyShare() Band {
+	return b.band(func(m *member) float64 { return m.readyL() / m.S.VolumeL(&m.P) })
 }
 
 // readyL is the member's volume in litres when it meets the rule of readiness:

@@ -2,6 +2,7 @@ package process
 
 import (
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -42,7 +43,23 @@ func TestReadyShareIsWhereTheMembersEndUp(t *testing.T) {
 	assert.InEpsilon(t, walked.Mid, share.Mid, 0.1)
 }
 
+func TestLearnedShareIsThatOfADayBefore(t *testing.T) {
+	track := learned(t, bay(), after(30))
+	share, err := track.ReadyShare()
+	require.NoError(t, err)
+	snapshot, err := track.MarshalBinary()
+	require.NoError(t, err)
+	var kept Track
+	require.NoError(t, kept.UnmarshalBinary(snapshot))
+	was, at, ok := kept.LearnedShare()
+	require.True(t, ok)
+	assert.WithinDuration(t, after(30), at, 48*time.Hour)
+	assert.InDelta(t, share.Mid, was.Mid, 0.03)
+}
+
 func TestReadyShareOfNothing(t *testing.T) {
+	_, _, learned := new(Track).LearnedShare()
+	assert.False(t, learned)
 	_, err := new(Track).ReadyShare()
 	f, ok := fault.As(err)
 	require.True(t, ok)
