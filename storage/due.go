@@ -38,10 +38,15 @@ func scanDue(scan func(...any) error) (Due, error) {
 // none: one that has come by now, and that the plan still has, must be armed
 // again, or it is lost.
 func (db *DB) Stale(ctx context.Context, limit int) ([]Due, error) {
-	return read(ctx, db, "list stale plans", scanDue, selectStale, max(0, limit))
+	return db.stale(ctx, Reach{}, limit)
 }
 
-const selectStale = "SELECT " + dueColumns + " WHERE seq > armed AND trouble <> 'gone' ORDER BY guild, channel LIMIT $1"
+func (db *DB) stale(ctx context.Context, r Reach, limit int) ([]Due, error) {
+	return read(ctx, db, "list stale plans", scanDue, selectStale, r.args(limit)...)
+}
+
+const selectStale = "SELECT " + dueColumns + ` WHERE seq > armed AND trouble <> 'gone'
+	AND ($1 = '' OR guild = $1 AND channel = $2) AND guild <> $3 ORDER BY guild, channel LIMIT $4`
 
 // Arm stores the next reminder of a place that Stale listed (zero: none is
 // ahead), and the items that the record has settled or opened again since; or
@@ -67,10 +72,15 @@ func (db *DB) Arm(ctx context.Context, was Due, next duty.Occurrence, settled ..
 // Due lists the reminders that have come by now, the oldest first: those of
 // plans that are armed, and not gone. Each stays due until Prepare or Skip.
 func (db *DB) Due(ctx context.Context, now time.Time, limit int) ([]Due, error) {
-	return read(ctx, db, "list due reminders", scanDue, selectDue, now.UnixMilli(), max(0, limit))
+	return db.due(ctx, Reach{}, now, limit)
 }
 
-const selectDue = "SELECT " + dueColumns + " WHERE due_ms <= $1 AND seq = armed AND trouble <> 'gone' ORDER BY due_ms LIMIT $2"
+func (db *DB) due(ctx context.Context, r Reach, now time.Time, limit int) ([]Due, error) {
+	return read(ctx, db, "list due reminders", scanDue, selectDue, r.args(limit, now.UnixMilli())...)
+}
+
+const selectDue = "SELECT " + dueColumns + ` WHERE due_ms <= $1 AND seq = armed AND trouble <> 'gone'
+	AND ($2 = '' OR guild = $2 AND channel = $3) AND guild <> $4 ORDER BY due_ms LIMIT $5`
 
 // Prepare stores the post of a reminder that is due, its items, the rota after
 // its turn, and the next reminder, in one transaction; it returns false, and

@@ -90,12 +90,16 @@ func insertPost(ctx context.Context, tx *sql.Tx, p duty.Post, state string) (int
 // after Claim, before or after the message went out, leaves a post that is
 // claimed again when the lease has ended, at the next attempt.
 func (db *DB) Claim(ctx context.Context, owner string, now time.Time, lease time.Duration, limit int) ([]duty.Post, error) {
-	return db.take(ctx, "claim posts", claimPosts, owner, now.Add(lease).UnixMilli(), now.UnixMilli(), max(0, limit))
+	return db.claim(ctx, Reach{}, owner, now, lease, limit)
+}
+
+func (db *DB) claim(ctx context.Context, r Reach, owner string, now time.Time, lease time.Duration, limit int) ([]duty.Post, error) {
+	return db.take(ctx, "claim posts", claimPosts, r.args(limit, owner, now.Add(lease).UnixMilli(), now.UnixMilli())...)
 }
 
 const claimPosts = `UPDATE posts SET state = 'leased', owner = $1, attempt = attempt + 1, next_ms = $2 WHERE id IN (
 	SELECT w.id FROM posts w WHERE w.state IN ('due', 'leased') AND w.next_ms <= $3 AND ` + notGone + `
-	ORDER BY w.next_ms, w.id LIMIT $4) RETURNING ` + postColumns
+	AND ($4 = '' OR w.guild = $4 AND w.channel = $5) AND w.guild <> $6 ORDER BY w.next_ms, w.id LIMIT $7) RETURNING ` + postColumns
 
 // notGone leaves out posts w of places that are gone.
 const notGone = "NOT EXISTS (SELECT 1 FROM plans p WHERE p.guild = w.guild AND p.channel = w.channel AND p.trouble = 'gone')"
@@ -195,12 +199,16 @@ func brief(text string) string {
 // Shown leaves a post that is given out again when the lease has ended; editing
 // twice does no harm.
 func (db *DB) Outdated(ctx context.Context, now time.Time, lease time.Duration, limit int) ([]duty.Post, error) {
-	return db.take(ctx, "list outdated posts", takeOutdated, now.Add(lease).UnixMilli(), now.UnixMilli(), max(0, limit))
+	return db.outdated(ctx, Reach{}, now, lease, limit)
+}
+
+func (db *DB) outdated(ctx context.Context, r Reach, now time.Time, lease time.Duration, limit int) ([]duty.Post, error) {
+	return db.take(ctx, "list outdated posts", takeOutdated, r.args(limit, now.Add(lease).UnixMilli(), now.UnixMilli())...)
 }
 
 const takeOutdated = `UPDATE posts SET next_ms = $1 WHERE id IN (
 	SELECT w.id FROM posts w WHERE w.state = 'sent' AND w.version > w.shown AND w.next_ms <= $2 AND ` + notGone + `
-	ORDER BY w.next_ms, w.id LIMIT $3) RETURNING ` + postColumns
+	AND ($3 = '' OR w.guild = $3 AND w.channel = $4) AND w.guild <> $5 ORDER BY w.next_ms, w.id LIMIT $6) RETURNING ` + postColumns
 
 // Shown keeps that the message of a sent post shows its version p.Version, or
 // that there is no message left to edit. The last word stands: when two edits

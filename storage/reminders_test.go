@@ -151,7 +151,10 @@ func TestTheSweepsAreAnsweredByTheirIndexes(t *testing.T) {
 // explained is how SQLite goes about a query.
 func explained(t *testing.T, db *storage.DB, query string) string {
 	t.Helper()
-	args := []any{1, 1, 1, 1}[:strings.Count(query, "$")]
+	var args []any
+	for n := 1; strings.Contains(query, fmt.Sprint("$", n)); n++ {
+		args = append(args, 1)
+	}
 	steps, err := db.Writer().Query("EXPLAIN QUERY PLAN "+query, args...)
 	require.NoError(t, err)
 	defer steps.Close()
