@@ -26,7 +26,7 @@ func demoRecord(b *testing.B) (path string, a *commands.Assistant, call commands
 	require.NoError(b, err)
 	b.Cleanup(func() { require.NoError(b, db.Close()) })
 	a = commands.New(db, slog.New(slog.DiscardHandler))
-	call = commands.Call{Place: heap.Place{Guild: localGuild, Channel: localChannel}, By: terminal.Person(demoHost), Organiser: true, Now: now()}
+	call = commands.Call{Place: heap.Place{Guild: localGuild, Channel: localChannel}, By: terminal.Person(demoHost), Organiser: true, Now: time.Now()}
 	require.NoError(b, demo.Load(b.Context(), a, call.Place, call.Now, terminal.Person))
 	return path, a, call
 }

@@ -13,6 +13,8 @@ import (
 	"heapside/bot/terminal"
 	"heapside/calc/fault"
 	"heapside/commands"
+	"heapside/reminders"
+	"heapside/storage"
 	"heapside/testdata/demo"
 )
 
@@ -45,30 +47,46 @@ func (c *chat) run(ctx context.Context, m *Main) error {
 			return err
 		}
 	}
-	assistant, err := m.assistant(ctx, c.db, m.logger(c.verbose), c.sky())
+	log := m.logger(c.verbose)
+	o, err := m.office(ctx, c.db, log, c.sky(m))
 	if err != nil {
 		return err
 	}
 	call := c.call(m)
 	if c.demo {
-		if err := demo.Load(ctx, assistant, call.Place, now(), terminal.Person); err != nil {
+		if err := demo.Load(ctx, o.assistant, call.Place, m.now(), terminal.Person); err != nil {
 			return err
 		}
 	}
-	return (&terminal.Chat{
-		Assistant: assistant,
+	screen := terminal.NewScreen(m.Out)
+	talk := &terminal.Chat{
+		Assistant: o.assistant,
 		Call:      call,
-		Now:       now,
-		In:        m.lines(ctx, assistant, call, history),
-		Out:       m.Out,
+		Now:       m.now,
+		In:        m.lines(ctx, o.assistant, call, screen, history),
+		Out:       screen,
 		Folder:    cmp.Or(c.out, "."),
-	}).Run(ctx)
+	}
+	return c.talk(ctx, talk, o.engine(onScreen{o.db, talk}, log, storage.Reach{Only: call.Place}))
+}
+
+// talk holds the conversation; what is due is said before it, and while it lasts.
+func (c *chat) talk(ctx context.Context, talk *terminal.Chat, engine *reminders.Engine) error {
+	if err := engine.Tick(ctx); err != nil {
+		return err
+	}
+	ctx, stop := context.WithCancel(ctx)
+	reminded := make(chan error, 1)
+	go func() { reminded <- engine.Run(ctx) }()
+	err := talk.Run(ctx)
+	stop()
+	return errors.Join(err, <-reminded)
 }
 
 // sky is the invented weather in the demo, else that of the services.
-func (c *chat) sky() commands.Weather {
+func (c *chat) sky(m *Main) commands.Weather {
 	if c.demo {
-		return demo.Weather{Now: now()}
+		return demo.Weather{Now: m.now()}
 	}
 	return nil
 }
@@ -95,14 +113,14 @@ func (c *chat) prepareDemo(m *Main) error {
 }
 
 // lines reads from the keyboard where there is one, and else what is piped in.
-func (m *Main) lines(ctx context.Context, a *commands.Assistant, call commands.Call, history string) terminal.LineReader {
+func (m *Main) lines(ctx context.Context, a *commands.Assistant, call commands.Call, screen *terminal.Screen, history string) terminal.LineReader {
 	if !terminal.Interactive(m.In, m.Out) {
-		return terminal.NewPipe(m.In, m.Out)
+		return terminal.NewPipe(m.In, screen)
 	}
 	fmt.Fprintln(m.Out, "Type a command or a plain sentence. help lists the commands, Tab completes, quit leaves.")
 	k := terminal.NewKeyboard(func(line string) (string, []string) {
 		call := call
-		call.Now = now()
+		call.Now = m.now()
 		return terminal.Complete(ctx, a, call, line)
 	}, history)
 	m.closers = append(m.closers, k.Close)

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"sync"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -105,4 +106,22 @@ func TestChatsAtOnceShareOneRecord(t *testing.T) {
 		require.NoError(t, err)
 		assert.Equal(t, 2*each, strings.Count(string(data), "temperature"), "every reading of two people is there")
 	}
+}
+
+func TestChatSaysWhatIsDue(t *testing.T) {
+	r := newRecord(t)
+	for _, line := range []string{
+		"heap start North Bay", "log add 10 barrows of grass clippings and 12 barrows of dry leaves", "duty quiet off", "duty when daily 00:05", "log temp 66",
+	} {
+		r.once("-now", "2026-06-10T00:00:00Z", line)
+	}
+	at := time.Date(2026, 6, 10, 0, 6, 0, 0, time.UTC)
+	var out, errs strings.Builder
+	m := &Main{In: strings.NewReader("1\nduty show\n"), Out: &out, Err: &errs, Getenv: func(string) string { return "" }, Now: func() time.Time { return at }}
+	require.Equal(t, 0, m.Main(t.Context(), []string{"chat", "-db", r.db, "-as", "Odalys"}), errs.String())
+	assert.Contains(t, out.String(), "For today: turn North Bay, and 1 more.")
+	assert.Contains(t, out.String(), "Odalys did it, 00:06")
+	assert.Equal(t, 1, strings.Count(out.String(), "For today: turn North Bay"), "once")
+	assert.Contains(t, r.once("-now", "2026-06-10T00:07:00Z", "history"), "Odalys: turned")
+	assert.Contains(t, r.once("-channel", "plots", "duty", "show"), "off")
 }

@@ -36,6 +36,7 @@ type Main struct {
 	Out, Err io.Writer
 	Getenv   func(string) string
 	HTTP     http.RoundTripper // how serve reaches the platform; nil: the usual transport
+	Now      func() time.Time  // nil: the clock
 
 	run     func(ctx context.Context) error // set by ParseFlags
 	closers []func() error
@@ -146,20 +147,27 @@ func sentence(err error) string {
 	return err.Error()
 }
 
-// assistant opens the record at path and puts the commands on top of it, under
+// office is a record with the commands on top of it.
+type office struct {
+	db        *storage.DB
+	assistant *commands.Assistant
+	now       func() time.Time
+}
+
+// office opens the record at path and puts the commands on top of it, under
 // the given weather or, when it is nil, that of the services.
-func (m *Main) assistant(ctx context.Context, path string, log *slog.Logger, sky commands.Weather) (*commands.Assistant, error) {
+func (m *Main) office(ctx context.Context, path string, log *slog.Logger, sky commands.Weather) (office, error) {
 	db, err := storage.Open(ctx, path)
 	if err != nil {
-		return nil, err
+		return office{}, err
 	}
 	m.closers = append(m.closers, db.Close)
 	if sky == nil {
 		if sky, err = m.station(db, log); err != nil {
-			return nil, err
+			return office{}, err
 		}
 	}
-	return commands.New(db, log, commands.Under(sky)), nil
+	return office{db, commands.New(db, log, commands.Under(sky)), m.now}, nil
 }
 
 // logger writes to standard error, or nowhere when nobody asked: a
@@ -172,4 +180,10 @@ func (m *Main) logger(verbose bool) *slog.Logger {
 }
 
 // now is the time in whole milliseconds, as the record keeps it.
-func now() time.Time { return time.Now().Truncate(time.Millisecond) }
+func (m *Main) now() time.Time {
+	clock := m.Now
+	if clock == nil {
+		clock = time.Now
+	}
+	return clock().Truncate(time.Millisecond)
+}

@@ -7,11 +7,13 @@ import (
 	"flag"
 	"fmt"
 	"io"
+	"log/slog"
 	"time"
 
 	"heapside/bot/terminal"
 	"heapside/calc/fault"
 	"heapside/commands"
+	"heapside/storage"
 )
 
 // once answers one line.
@@ -31,7 +33,31 @@ func onceFlags(m *Main, fs *flag.FlagSet) func(context.Context, []string) error 
 		return nil
 	})
 	fs.BoolVar(&o.json, "json", false, "print one JSON object, with the numbers of the answer under values")
-	return func(ctx context.Context, words []string) error { return o.run(ctx, m, words) }
+	return func(ctx context.Context, words []string) error {
+		if words[0] == dueWord { // no command of the chat: its flags may follow it
+			if err := fs.Parse(words[1:]); err != nil {
+				return &usageError{fmt.Sprintf("heapside once due: %v; heapside once -h lists its flags.", err)}
+			}
+			words = append([]string{dueWord}, fs.Args()...)
+		}
+		return o.run(ctx, m, words)
+	}
+}
+
+// dueWord asks what reminder would come, which only a terminal asks.
+const dueWord = "due"
+
+// due is the reminder that would be said in a place at a time, and when the next
+// one comes. Nothing is written or sent.
+func (o office) due(ctx context.Context, call commands.Call, log *slog.Logger) (commands.Reply, error) {
+	posts, err := o.engine(unspoken{}, log, storage.Reach{Only: call.Place}).Preview(ctx, call.Now, &call.Place)
+	if err != nil {
+		return commands.Reply{}, err
+	}
+	if len(posts) == 0 {
+		return commands.Reply{Headline: "Nothing would be said at " + call.Now.Format(time.RFC3339) + "."}, nil
+	}
+	return reminder(ctx, o.db, posts[0])
 }
 
 func (o *once) run(ctx context.Context, m *Main, words []string) error {
@@ -59,16 +85,20 @@ func (o *once) run(ctx context.Context, m *Main, words []string) error {
 }
 
 func (o *once) ask(ctx context.Context, m *Main, words []string) (commands.Reply, error) {
-	assistant, err := m.assistant(ctx, o.db, m.logger(o.verbose), nil)
+	log := m.logger(o.verbose)
+	off, err := m.office(ctx, o.db, log, nil)
 	if err != nil {
 		return commands.Reply{}, err
 	}
 	call := o.call(m)
 	call.Now = o.now
 	if call.Now.IsZero() {
-		call.Now = now()
+		call.Now = m.now()
 	}
-	return assistant.Line(ctx, call, terminal.JoinArgs(words, assistant.Commands())), nil
+	if len(words) == 1 && words[0] == dueWord {
+		return off.due(ctx, call, log)
+	}
+	return off.assistant.Line(ctx, call, terminal.JoinArgs(words, off.assistant.Commands())), nil
 }
 
 // save writes the attachments where -out says, and says where on standard

@@ -159,3 +159,20 @@ func TestOnePlaceNeverSeesAnother(t *testing.T) {
 	assert.Equal(t, 1, r.try("-channel", "orchard", "log", "temp", "60", "heap:North Bay").status)
 	assert.Equal(t, 1, r.try("-channel", "orchard", "-organiser", "undo", "2").status, "an entry of another channel")
 }
+
+func TestOnceDueSaysWhatWouldBeSent(t *testing.T) {
+	r := newRecord(t)
+	r.once("-now", "2026-06-10T08:00:00Z", "heap", "start", "North Bay")
+	r.once("-now", "2026-06-10T08:00:00Z", "log", "add", "10 barrows of grass clippings and 12 barrows of dry leaves")
+	r.once("-now", "2026-06-10T09:00:00Z", "-as", "Odalys", "duty", "join")
+	r.once("-now", "2026-06-10T09:00:00Z", "duty", "when", "daily", "18:00")
+	r.once("-now", "2026-06-10T17:00:00Z", "log", "temp", "66")
+	before := r.once("history")
+	said := r.once("due", "-now", "2026-06-10T18:00:00Z")
+	assert.Contains(t, said, "Odalys: it is your turn: turn North Bay, and 1 more.")
+	assert.Contains(t, said, "66 °C 1 hour ago")
+	assert.Equal(t, said, r.once("due", "-now", "2026-06-10T18:00:00Z"), "asking writes nothing down")
+	assert.Equal(t, before, r.once("history"))
+	assert.Contains(t, r.once("-channel", "plots", "due"), "Nothing would be said")
+	assert.Equal(t, 2, r.try("due", "-colour").status)
+}

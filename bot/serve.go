@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"flag"
 	"fmt"
 	"io"
@@ -11,6 +12,7 @@ import (
 
 	"heapside/bot/discord"
 	"heapside/calc/fault"
+	"heapside/storage"
 )
 
 // maxToken bounds what is read of a token file; a token is far shorter.
@@ -41,20 +43,43 @@ func (s *serve) run(ctx context.Context, m *Main) error {
 		level = slog.LevelDebug
 	}
 	log := slog.New(slog.NewTextHandler(m.Err, &slog.HandlerOptions{Level: level}))
-	assistant, err := m.assistant(ctx, s.db, log, nil)
+	o, err := m.office(ctx, s.db, log, nil)
 	if err != nil {
 		return err
 	}
-	adapter, err := discord.New(discord.Config{Token: token, Guild: s.guild, Log: log, HTTP: m.HTTP, Now: now}, assistant)
+	gone := func(guild string) {
+		if err := o.db.GuildGone(ctx, guild, m.now()); err != nil {
+			log.Error("a server that removed the bot was not noted", "guild", guild, "err", err)
+		}
+	}
+	adapter, err := discord.New(discord.Config{Token: token, Guild: s.guild, Log: log, HTTP: m.HTTP, Now: m.now, Gone: gone}, o.assistant)
 	if err != nil {
 		return err
 	}
 	log.Info("serving", "record", s.db)
-	if err := adapter.Run(ctx); err != nil {
+	if err := together(ctx, adapter.Run, o.engine(channels{o.db, adapter}, log, storage.Reach{Besides: localGuild}).Run); err != nil {
 		return err
 	}
 	log.Info("stopped")
 	return nil
+}
+
+// together runs all until the first ends, then stops the others and waits for
+// them. Reminders go out by requests of their own, so they do not wait for the
+// gateway.
+func together(ctx context.Context, all ...func(context.Context) error) error {
+	ctx, stop := context.WithCancel(ctx)
+	ended := make(chan error, len(all))
+	for _, run := range all {
+		go func() { ended <- run(ctx) }()
+	}
+	var errs []error
+	for range all {
+		errs = append(errs, <-ended)
+		stop()
+	}
+	stop()
+	return errors.Join(errs...)
 }
 
 // token comes from the environment or from a file that only its owner can

@@ -51,7 +51,7 @@ func (m *Main) station(db *storage.DB, log *slog.Logger) (commands.Weather, erro
 		// Place names come from Open-Meteo, under the same terms.
 		config.Places.Off = !slices.Contains(config.Order, weather.OpenMeteo)
 	}
-	s, err := weather.New(config, weather.Kept{Record: db}, weather.Options{Log: log, Transport: m.HTTP, Now: now})
+	s, err := weather.New(config, weather.Kept{Record: db}, weather.Options{Log: log, Transport: m.HTTP, Now: m.now})
 	if err != nil {
 		return nil, &usageError{fmt.Sprintf("%s: %v.", weatherEnv, err)}
 	}

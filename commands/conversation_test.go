@@ -98,6 +98,9 @@ func show(r commands.Reply) string {
 		fmt.Fprintf(&b, "  ! %s: %s\n", r.Err.Code, r.Err.Message)
 		return b.String()
 	}
+	if r.To.ID != "" {
+		r.Headline = r.To.Name + ": " + r.Headline
+	}
 	fmt.Fprintf(&b, "  %s\n", r.Headline)
 	for _, block := range r.Body {
 		if block.Title != "" {

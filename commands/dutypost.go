@@ -17,7 +17,10 @@ func PostReply(p duty.Post, zone *time.Location) Reply {
 	if p.Kind == duty.Notice {
 		return noticeReply(p)
 	}
-	r := Reply{Headline: postHeadline(p, zone), To: p.To, Values: postValues(p)}
+	r := Reply{Headline: postHeadline(p, zone), Values: postValues(p)}
+	if slices.ContainsFunc(p.Items, func(i duty.Item) bool { return i.State == duty.Open }) {
+		r.To = p.To
+	}
 	if len(p.Notes) > 0 {
 		r.Body = append(r.Body, Block{Lines: p.Notes})
 	}
@@ -71,7 +74,7 @@ func postHeadline(p duty.Post, zone *time.Location) string {
 	case len(open) > 0:
 		said := "For today: "
 		if p.To.ID != "" {
-			said = p.To.Name + ", it is your turn: "
+			said = "it is your turn: " // after the name
 		}
 		if more := len(open) - 1; more > 0 {
 			return fmt.Sprintf("%s%s, and %d more.", said, open[0], more)

@@ -17,7 +17,13 @@ func (d *desk) change(change func(*duty.Plan) error) (duty.Plan, error) {
 	if err := d.mayPlan(); err != nil {
 		return duty.Plan{}, err
 	}
-	return d.store.ChangePlan(d.ctx, d.call.Place, change)
+	return d.store.ChangePlan(d.ctx, d.call.Place, func(p *duty.Plan) error {
+		if err := change(p); err != nil {
+			return err
+		}
+		p.Changed = d.call.Now
+		return nil
+	})
 }
 
 func (d *desk) dutyWhen() (Reply, error) {

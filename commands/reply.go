@@ -15,7 +15,7 @@ type Reply struct {
 	Actions  []Action
 	Files    []File
 	Private  bool        // only the caller should see it
-	To       heap.Person // who is addressed and notified; nobody when the ID is empty
+	To       heap.Person // who is addressed and notified, their name before the headline; nobody when the ID is empty
 	Replace  bool        // takes the place of the message whose button was pressed
 	Values   map[string]Value
 	Err      *fault.Error // set when the call was not carried out; Headline repeats the message

@@ -14,6 +14,9 @@ import (
 // attachments and the numbered actions.
 func Render(r commands.Reply) string {
 	var p printer
+	if r.To.ID != "" {
+		r.Headline = r.To.Name + ": " + r.Headline
+	}
 	p.line("", r.Headline)
 	for _, b := range r.Body {
 		p.block(b)
