@@ -157,16 +157,27 @@ func grouped(uses []maturity.Use, answer func(maturity.Use) string) (answers []s
 	return answers, names
 }
 
-// empty says that nothing is known to be in a heap.
-func empty(s heap.State) bool { return len(s.Content) == 0 && len(s.Readings) == 0 }
-
-// stageWords say a stage of which nothing is ready, after "is".
+// stageWords say a stage of which nothing is ready, after the name of the heap.
 var stageWords = map[maturity.Stage]string{
-	maturity.Filling: "still filling",
-	maturity.Hot:     "still hot",
-	maturity.Cooling: "cooling, and not shown to be curing",
-	maturity.Curing:  "still curing",
-	maturity.Ready:   "done, but not fit to use",
+	maturity.Filling: "is still filling",
+	maturity.Hot:     "is still hot",
+	maturity.Cooling: "is cooling, and not shown to be curing",
+	maturity.Curing:  "is still curing",
+	maturity.Ready:   "is done, but not fit to use",
+}
+
+// unready is why nothing is ready, after the name of the heap.
+func unready(s heap.State, stage maturity.Stage) string {
+	last, read := s.LastReading()
+	switch {
+	case !read && len(s.Content) == 0:
+		return "is empty, as far as the record shows"
+	case !read && stage == maturity.Filling:
+		return "was never read: nothing shows that it has been hot"
+	case stage == maturity.Hot && s.Now.Sub(last.At) > maturity.StaleHot:
+		return "was hot when it was last read, " + measure.SayAgo(s.Now.Sub(last.At))
+	}
+	return stageWords[stage]
 }
 
 // readyAnswer is the answer as a person would give it.
@@ -181,10 +192,8 @@ func readyAnswer(name string, s heap.State, a maturity.Assessment) string {
 		return name + " is ready, for every use."
 	case len(unknown) == len(a.Uses):
 		return "It cannot be told yet whether " + lowerIt(name) + " is ready."
-	case len(yes) == 0 && empty(s):
-		return "Not yet: " + lowerIt(name) + " is empty, as far as the record shows."
 	case len(yes) == 0:
-		return "Not yet: " + lowerIt(name) + " is " + stageWords[a.Stage] + "."
+		return "Not yet: " + lowerIt(name) + " " + unready(s, a.Stage) + "."
 	}
 	said := name + " is ready for " + list(yes, "and")
 	if a.Stage != maturity.Ready {

@@ -54,7 +54,7 @@ func judgeMulch(e evidence, s Stage) answer {
 	case s == Cooling:
 		return answer{NotYet, fmt.Sprintf("Fresh material went in %s; fresh compost takes about six weeks.", ago(e.State, e.Now.Add(-e.sinceFresh))), settleLook}
 	case s == Hot:
-		return answer{NotYet, "It is still hot.", e.settleStage(s)}
+		return answer{NotYet, e.unripeWhy(s), e.settleStage(s)}
 	case !e.hasLast && e.sinceFresh >= FreshAfter && e.looked:
 		return answer{Yes, "What went in can no longer be told; no reading says more.", ""}
 	case !e.hasLast && e.sinceFresh >= FreshAfter && len(e.Content) > 0:
@@ -132,6 +132,8 @@ func (e evidence) unripe(s Stage) answer {
 
 func (e evidence) unripeWhy(s Stage) string {
 	switch {
+	case s == Hot && e.readingAge > StaleHot:
+		return "It was hot when it was last read."
 	case s == Hot:
 		return "It is still hot."
 	case s == Cooling:
