@@ -58,14 +58,14 @@ func TestDemoLoadsAtAnyTime(t *testing.T) {
 // TestDemoAnswersFitOneMessage holds that what people ask most is answered on
 // the platform whole, without an attachment for what had no room.
 func TestDemoAnswersFitOneMessage(t *testing.T) {
-	a, call := demoAt(t, time.Date(2026, 11, 24, 19, 0, 0, 0, time.UTC))
+	o, call := demoAt(t, time.Date(2026, 11, 24, 19, 0, 0, 0, time.UTC))
 	for _, line := range []string{
 		"mix 2 buckets of grass clippings and half a bucket coffee grounds", `mix heap:"Kitchen Bin" from:stock`,
 		`log temp 58 heap:"North Bay" depth:40cm`, "ready", "ready Old Bay", "next", "outlook North Bay", "outlook Kitchen Bin",
 		"history", "history North Bay", "heap list", "heap show North Bay", "stock list", "garden show", "guide", "guide sources", "guide manure", `trouble ammonia heap:"North Bay"`, `trouble it is wet and slimy heap:"Kitchen Bin"`, `trouble it has shrunk and stopped heap:"Old Bay"`,
 	} {
 		t.Run(line, func(t *testing.T) {
-			r := a.Line(t.Context(), call, line)
+			r := o.assistant.Line(t.Context(), call, line)
 			require.Nil(t, r.Err)
 			assert.Len(t, discord.Render(r).Files, len(r.Files))
 		})

@@ -7,10 +7,12 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"heapside/bot/terminal"
@@ -22,7 +24,7 @@ import (
 
 var rewrite = flag.Bool("rewrite", false, "write the README's conversation as the program answers now")
 
-// TestReadmeTellsTheTruth replays the conversation in the README on the demo
+// TestReadmeTellsTheTruth replays the conversations in the README on the demo
 // and compares every answer.
 func TestReadmeTellsTheTruth(t *testing.T) {
 	if runtime.GOARCH != "amd64" {
@@ -31,17 +33,21 @@ func TestReadmeTellsTheTruth(t *testing.T) {
 	const readme = "../README.md"
 	page, err := os.ReadFile(readme)
 	require.NoError(t, err)
-	before, rest, ok := strings.Cut(string(page), "```chat\n")
-	require.True(t, ok, "the README holds a conversation")
-	said, after, ok := strings.Cut(rest, "```\n")
-	require.True(t, ok)
-
-	got := converse(t, time.Date(2026, 11, 24, 19, 0, 0, 0, time.UTC), questions(said))
-	if *rewrite {
-		require.NoError(t, os.WriteFile(readme, []byte(before+"```chat\n"+got+"```\n"+after), 0o644))
-		return
+	text := string(page)
+	for fence, held := range map[string]func(t *testing.T, lines string) string{"chat": conversation, "reminder": evening} {
+		before, rest, ok := strings.Cut(text, "```"+fence+"\n")
+		require.True(t, ok, "the README holds a %s", fence)
+		said, after, ok := strings.Cut(rest, "```\n")
+		require.True(t, ok)
+		got := held(t, questions(said))
+		if !*rewrite {
+			assert.Equal(t, said, got)
+		}
+		text = before + "```" + fence + "\n" + got + "```\n" + after
 	}
-	require.Equal(t, said, got)
+	if *rewrite {
+		require.NoError(t, os.WriteFile(readme, []byte(text), 0o644))
+	}
 }
 
 // questions are the typed lines of a conversation.
@@ -56,7 +62,7 @@ func questions(conversation string) string {
 }
 
 // demoAt is the demo's record as it stands at a time, and the call of its host.
-func demoAt(t *testing.T, now time.Time) (*commands.Assistant, commands.Call) {
+func demoAt(t *testing.T, now time.Time) (office, commands.Call) {
 	t.Helper()
 	db, err := storage.Open(t.Context(), filepath.Join(t.TempDir(), "record.db"))
 	require.NoError(t, err)
@@ -66,18 +72,55 @@ func demoAt(t *testing.T, now time.Time) (*commands.Assistant, commands.Call) {
 		Place: heap.Place{Guild: localGuild, Channel: localChannel}, By: terminal.Person(demoHost), Organiser: true, Now: now,
 	}
 	require.NoError(t, demo.Load(t.Context(), assistant, call.Place, now, terminal.Person))
-	return assistant, call
+	return office{db, assistant, func() time.Time { return now }}, call
 }
 
-// converse types lines into the demo's chat at a fixed time.
-func converse(t *testing.T, now time.Time, lines string) string {
+// conversation types lines into the demo's chat at a fixed time.
+func conversation(t *testing.T, lines string) string {
 	t.Helper()
-	assistant, call := demoAt(t, now)
+	o, call := demoAt(t, time.Date(2026, 11, 24, 19, 0, 0, 0, time.UTC))
 	var out strings.Builder
 	chat := &terminal.Chat{
-		Assistant: assistant, Call: call, Now: func() time.Time { return now },
+		Assistant: o.assistant, Call: call, Now: o.now,
 		In: terminal.NewPipe(strings.NewReader(lines), &out), Out: &out, Folder: t.TempDir(),
 	}
 	require.NoError(t, chat.Run(context.Background()))
 	return strings.TrimSuffix(out.String(), "millrace-lane> ")
+}
+
+// evening is a conversation round the hour of the reminder: it comes before the
+// first number, which presses one of its buttons.
+func evening(t *testing.T, lines string) string {
+	t.Helper()
+	now := time.Date(2026, 11, 24, 17, 55, 0, 0, time.UTC)
+	o, call := demoAt(t, now)
+	o.now = func() time.Time { return now }
+	var out strings.Builder
+	chat := &terminal.Chat{Assistant: o.assistant, Call: call, Now: o.now, Out: &out, Folder: t.TempDir()}
+	engine := o.engine(onScreen{o.db, chat}, slog.New(slog.DiscardHandler), storage.Reach{Only: call.Place})
+	require.NoError(t, engine.Tick(t.Context()))
+	chat.In = &clockwork{terminal.NewPipe(strings.NewReader(lines), &out), strings.Split(lines, "\n"), func() {
+		now = time.Date(2026, 11, 24, 18, 0, 1, 0, time.UTC)
+		require.NoError(t, engine.Tick(t.Context()))
+	}}
+	require.NoError(t, chat.Run(t.Context()))
+	return strings.TrimSuffix(out.String(), "millrace-lane> ")
+}
+
+// clockwork strikes before the first line that is a number.
+type clockwork struct {
+	terminal.LineReader
+	lines  []string
+	strike func()
+}
+
+func (c *clockwork) ReadLine(ctx context.Context, prompt string) (string, error) {
+	if len(c.lines) > 0 && c.strike != nil {
+		if _, err := strconv.Atoi(c.lines[0]); err == nil {
+			c.strike()
+			c.strike = nil
+		}
+		c.lines = c.lines[1:]
+	}
+	return c.LineReader.ReadLine(ctx, prompt)
 }

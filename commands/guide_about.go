@@ -34,6 +34,20 @@ var aboutPages = []page{
 		},
 	},
 	{
+		topic: "reminders", aliases: []string{"duty", "rota", "turns", "nagging", "notifications"},
+		asks: `\bhow (?:do|does) (?:the |your )?(?:reminders?|rota|turns)\b`,
+		gist: "At most one message a day, to whoever's turn it is, and none when nothing needs doing.",
+		lines: []string{
+			"Switch them on: duty when daily 18:00. Take turns: duty join.",
+			"Whoever did least, for the days they were there, comes next.",
+			"Done by anyone, by a button or a log, closes it for all.",
+			"Tomorrow puts one job off. Not needed asks why, and I learn from it.",
+			"Going away: duty away 3 to 17 August. Swap a turn: duty swap Odalys.",
+			"Too much: duty kinds, duty quiet, duty pause, duty off. A heap that is too hot is always spoken of.",
+		},
+		sources: []string{ownChoice},
+	},
+	{
 		topic: "uncertainty", aliases: []string{"how sure", "8 of 10", "in 8 of 10 loads", "loads", "accuracy", "how accurate", "range", "ranges", "confidence"},
 		asks: `\bhow (?:sure|certain|accurate|reliable|good|exact)\b.*\b(?:you|this|it|that|numbers?|answer|recipe|figures)\b|\bin \d+ of 10\b|\bof (?:10|ten) loads\b`,
 		gist: "“In 8 of 10 loads” means: of ten loads like yours, about eight come out right.",

@@ -51,7 +51,7 @@ type Turn struct{ Whose, Who heap.Person }
 const (
 	Window    = 90  // days that count
 	askedHalf = 30  // days after which having been asked counts half
-	askedCost = 0.5 // being asked counts half of doing it, so that nobody is asked alone for ever
+	askedCost = 1.0 // being asked counts as much as one job, so that nobody is asked alone for ever
 )
 
 // AwayOn reports whether a member is away on a day.
