@@ -38,6 +38,11 @@ func (d *desk) find(heaps []heap.Heap, whole bool) ([]Found, error) {
 		return nil, nil
 	}
 	sky := d.sky(slices.MinFunc(heaps, func(a, b heap.Heap) int { return a.Started.Compare(b.Started) }).Started)
+	stock, err := d.store.Stock(d.ctx, d.call.Place)
+	if err != nil {
+		return nil, err
+	}
+	supply := advice.Supply{Stock: stock, Table: d.table}
 	var all []Found
 	var states []heap.State
 	for _, h := range heaps {
@@ -45,16 +50,14 @@ func (d *desk) find(heaps []heap.Heap, whole bool) ([]Found, error) {
 		if err != nil {
 			return nil, err
 		}
+		c.Supply = supply
 		states = append(states, c.State)
 		for _, job := range advice.Find(c) {
 			all = append(all, Found{h, job})
 		}
 	}
 	if whole {
-		yard, err := d.yard(states)
-		if err != nil {
-			return nil, err
-		}
+		yard := advice.Yard{Now: d.call.Now.In(d.zone), Measures: d.m, Located: d.garden.Located, Lat: d.garden.Lat, Heaps: states, Supply: supply}
 		for _, job := range advice.Supplies(yard) {
 			all = append(all, Found{heap.Heap{}, job})
 		}
@@ -82,7 +85,7 @@ func (d *desk) lookAt(h heap.Heap, sky Sky) (advice.Case, error) {
 // skyAhead is the sky as the rules of advice see it: what today brought so far
 // apart from what is still to come.
 func (d *desk) skyAhead(sky Sky) advice.Sky {
-	s := advice.Sky{Located: d.garden.Located, Lat: d.garden.Lat}
+	s := advice.Sky{Located: d.garden.Located, Lat: d.garden.Lat, Credits: sky.Credits}
 	for _, day := range sky.Days {
 		seen := advice.Day{Start: day.Start, RainMm: day.RainMm, Told: day.Told, MeanC: day.MeanC, MinC: day.MinC}
 		end := day.Start.AddDate(0, 0, 1)
@@ -108,15 +111,6 @@ func (s Sky) rained(from, to time.Time) float64 {
 		}
 	}
 	return mm
-}
-
-// yard is the garden as a whole.
-func (d *desk) yard(heaps []heap.State) (advice.Yard, error) {
-	stock, err := d.store.Stock(d.ctx, d.call.Place)
-	return advice.Yard{
-		Now: d.call.Now.In(d.zone), Measures: d.m, Located: d.garden.Located, Lat: d.garden.Lat,
-		Stock: stock, Heaps: heaps, Table: d.table,
-	}, err
 }
 
 // pressing is the most urgent job of a heap, if it should not wait.

@@ -89,6 +89,26 @@ func within(t time.Time, from, to, mm float64) float64 {
 	return 0
 }
 
+// TestWeatherIsCredited holds that who told of the weather is named with what rests on it.
+func TestWeatherIsCredited(t *testing.T) {
+	rain := func(t time.Time) float64 { return within(t, 20, 30, 4) }
+	p := newPlot(t, commands.Under(climate{airC: 16, rainMm: rain, asOf: summer}))
+	p.dryBay()
+	p.say(1, "log feel crumbles")
+	r := p.say(1, "next")
+	assert.Contains(t, r.Basis, "Weather: invented (https://weather.example/)")
+	found, err := p.a.Jobs(context.Background(), millrace, summer.Add(time.Hour))
+	require.NoError(t, err)
+	for _, f := range found {
+		if f.Kind == advice.Wait {
+			assert.Contains(t, f.Source, "Weather: invented")
+		}
+		if f.Kind == advice.Reading {
+			assert.NotContains(t, f.Source, "Weather: invented")
+		}
+	}
+}
+
 func TestFrostPutsTurningOff(t *testing.T) {
 	for _, c := range []struct {
 		airC float64

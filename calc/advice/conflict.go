@@ -81,7 +81,7 @@ func join(jobs []Job) []Job {
 		joined[j.Kind] = true
 		k := &kept[i]
 		k.Reason += " " + j.Reason
-		k.Source = joinSources(k.Source, j.Source)
+		k.Source = joinSources(k.Source, strings.Split(j.Source, sourceSep)...)
 		k.Caution = cmp.Or(k.Caution, j.Caution)
 	}
 	return kept
@@ -115,9 +115,9 @@ func settle(jobs []Job) []Job {
 }
 
 // joinSources adds those of more that sources does not name yet.
-func joinSources(sources, more string) string {
+func joinSources(sources string, more ...string) string {
 	list := strings.Split(sources, sourceSep)
-	for _, m := range strings.Split(more, sourceSep) {
+	for _, m := range more {
 		if !slices.Contains(list, m) {
 			list = append(list, m)
 		}

@@ -19,6 +19,7 @@ var frostRules = []Rule{
 		Code:   "rest-in-frost",
 		Text:   "Turn less in frost, for the heat comes back slowly (WSU); others turn monthly all winter (TCEQ).",
 		Source: srcCold + "; " + srcWinter,
+		told:   true,
 		when:   func(l *look) bool { return l.frosty && l.unturned < turnFrost && l.routineTurn() && !l.airless() },
 		job: func(l *look) Job {
 			return Job{
@@ -32,6 +33,7 @@ var frostRules = []Rule{
 		Code:   "wrap-in-frost",
 		Text:   "Before frost, put straw or leaves and a cover on a heap that works, to keep its heat.",
 		Source: srcStraw + "; " + srcCold,
+		told:   true,
 		when:   func(l *look) bool { return l.frosty && !l.Covered && l.working() },
 		job: func(l *look) Job {
 			return Job{

@@ -26,6 +26,7 @@ type look struct {
 	pace       pace
 	model      *process.Condition // nil without one
 	sky        Sky
+	supply     Supply
 	stage      maturity.Stage
 	last       heap.Reading
 	hasLast    bool
@@ -48,7 +49,7 @@ type look struct {
 
 func inspect(c Case) *look {
 	s := maturity.Core(c.State)
-	l := &look{State: s, say: c.Measures, pace: paceOf(s.Heap.Aim), model: c.Condition, sky: c.Sky}
+	l := &look{State: s, say: c.Measures, pace: paceOf(s.Heap.Aim), model: c.Condition, sky: c.Sky, supply: c.Supply}
 	l.rain, l.hasRain = c.Sky.coming(s.Now)
 	l.cold, l.frosty = c.Sky.frost(s.Now)
 	l.stage, _ = maturity.StageOf(s)

@@ -18,6 +18,7 @@ var modelRules = []Rule{
 		Code:   "model-dry",
 		Text:   "When the model gives better than even odds that the middle is below 48 % moisture, water it.",
 		Source: srcModel + "; " + srcMoisture,
+		told:   true,
 		when: func(l *look) bool {
 			_, dry := l.probablyDry()
 			return dry
@@ -39,6 +40,7 @@ var modelRules = []Rule{
 		Code:   "model-airless",
 		Text:   "When the model gives better than even odds that the middle is short of oxygen, turn it.",
 		Source: srcModel + "; common practice, no source for 5 % oxygen",
+		told:   true,
 		when:   func(l *look) bool { return l.airless() && l.rested && !l.resting() },
 		job: func(l *look) Job {
 			return Job{

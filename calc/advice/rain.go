@@ -23,6 +23,7 @@ var rainRules = []Rule{
 		Code:   "wait-for-rain",
 		Text:   "When the rain of the next three days would bring an open, dry heap half of what it wants, let it rain first.",
 		Source: srcOwn + "; " + srcRainIn,
+		told:   true,
 		when:   func(l *look) bool { return l.bare() && l.rainServes() },
 		job: func(l *look) Job {
 			return Job{
@@ -35,6 +36,7 @@ var rainRules = []Rule{
 		Code:   "uncover-for-rain",
 		Text:   "Take the cover off a dry heap when the rain of the next three days would bring it half of what it wants.",
 		Source: srcNoCover + "; " + srcRainIn,
+		told:   true,
 		when:   func(l *look) bool { return l.Covered && l.open() && l.rainServes() },
 		job: func(l *look) Job {
 			return Job{
@@ -47,6 +49,7 @@ var rainRules = []Rule{
 		Code:   "cover-before-rain",
 		Text:   "Cover an open heap that is wet enough before heavy rain.",
 		Source: srcCover + "; 15 mm: " + srcOwn,
+		told:   true,
 		when:   func(l *look) bool { return l.bare() && l.heavyRain() && l.moist() && !l.resting() },
 		job: func(l *look) Job {
 			return coverJob(l.beforeRain(), fmt.Sprintf("It is wet enough, and %s.", l.expected()))
@@ -56,6 +59,7 @@ var rainRules = []Rule{
 		Code:   "cover-finished",
 		Text:   "Cover a heap that cures or is ready before heavy rain, which washes plant food out of it.",
 		Source: srcLeach,
+		told:   true,
 		when:   func(l *look) bool { return l.bare() && l.heavyRain() && l.resting() && l.squeeze != heap.Crumbles },
 		job: func(l *look) Job {
 			return coverJob(l.beforeRain(), fmt.Sprintf("%s: it would wash plant food out.", capital(l.expected())))
@@ -65,6 +69,7 @@ var rainRules = []Rule{
 		Code:   "cover-in-drought",
 		Text:   "Cover an open heap that is damp enough in a dry, warm spell, to keep its water in.",
 		Source: srcCover + "; " + srcNoCover,
+		told:   true,
 		when: func(l *look) bool {
 			damp := l.squeeze == heap.Holds || l.squeeze == heap.Drops
 			return l.bare() && damp && (l.working() || l.resting()) && l.sky.dryWarm(l.Now)

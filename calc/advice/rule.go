@@ -14,6 +14,7 @@ type Rule struct {
 	Code   string // stable, for tests and for the guide
 	Text   string // the rule in one sentence
 	Source string // who publishes it, or "common practice, no source", or "own choice"; several are parted by "; "
+	told   bool   // rests on what a weather service told, which is then to be named too
 	when   func(*look) bool
 	job    func(*look) Job // asked only when the rule calls
 }
@@ -41,13 +42,14 @@ func Rules() []Rule {
 }
 
 // Case is what the jobs of one heap are found from: what its record says, how
-// the group measures, what the model makes of it now (nil: no model), and the
-// weather of the garden (zero: not known).
+// the group measures, what the model makes of it now (nil: no model), the
+// weather of the garden (zero: not known), and what is on hand there.
 type Case struct {
 	State     heap.State
 	Measures  measure.Measures
 	Condition *process.Condition
 	Sky       Sky
+	Supply    Supply
 }
 
 // Find is what the heap needs now, the most useful first: by urgency, then work
@@ -58,7 +60,8 @@ func Find(c Case) []Job {
 	if !c.State.Heap.Finished.IsZero() {
 		return nil
 	}
-	return settle(join(rank(inspect(c).called())))
+	l := inspect(c)
+	return l.fetch(settle(join(rank(l.called()))))
 }
 
 // called are the jobs that the rules call for, in the order of the rules.
@@ -68,6 +71,9 @@ func (l *look) called() []Job {
 		if r.when(l) {
 			job := r.job(l)
 			job.Source = r.Source
+			if r.told {
+				job.Source = joinSources(r.Source, l.sky.Credits...)
+			}
 			jobs = append(jobs, job)
 		}
 	}

@@ -11,6 +11,7 @@ type Sky struct {
 	// Located says that Lat, the degrees north of the equator, is known.
 	Located bool
 	Lat     float64
+	Credits []string // who told of it, to be named with what rests on it; without "; "
 }
 
 // Day is the weather of one day. A day that is not over stands for two: what

@@ -34,7 +34,7 @@ func stories(t testing.TB) []scenario.Story {
 
 // caseOf is a story as the rules see it.
 func caseOf(s scenario.Story) Case {
-	c := Case{State: s.State, Measures: s.Measures, Sky: Sky{Located: s.Located, Lat: s.Lat}}
+	c := Case{State: s.State, Measures: s.Measures, Sky: Sky{Located: s.Located, Lat: s.Lat}, Supply: Supply{Stock: s.Stock}}
 	for _, d := range s.Days {
 		y, m, n := s.Now.Date()
 		c.Sky.Days = append(c.Sky.Days, Day{
@@ -49,7 +49,7 @@ func caseOf(s scenario.Story) Case {
 
 // yardOf is the garden of a story, with its one heap.
 func yardOf(s scenario.Story) Yard {
-	return Yard{Now: s.Now, Measures: s.Measures, Located: s.Located, Lat: s.Lat, Stock: s.Stock, Heaps: []heap.State{s.State}}
+	return Yard{Now: s.Now, Measures: s.Measures, Located: s.Located, Lat: s.Lat, Supply: Supply{Stock: s.Stock}, Heaps: []heap.State{s.State}}
 }
 
 func TestStories(t *testing.T) {

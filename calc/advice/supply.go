@@ -13,16 +13,14 @@ import (
 )
 
 // Yard is what the jobs of a garden as a whole are found from: what is on hand,
-// what went into its heaps, where it lies, and what its materials are. Now is in
-// the garden's zone. A nil Table is feedstock.Default.
+// what went into its heaps, and where it lies. Now is in the garden's zone.
 type Yard struct {
 	Now      time.Time
 	Measures measure.Measures
 	Located  bool
 	Lat      float64 // degrees north of the equator
-	Stock    []heap.Stock
 	Heaps    []heap.State
-	Table    *feedstock.Table
+	Supply
 }
 
 // supplyRule is one thing that the season asks the garden to have.
@@ -56,7 +54,7 @@ var supplyRules = []supplyRule{
 			if m := y.month(); m < time.May || m > time.July {
 				return Job{}, false
 			}
-			greens, browns := y.greensL(), y.onHandL(func(f feedstock.Feedstock) bool { return f.Kind == feedstock.Brown })
+			greens, browns := y.greensL(), y.litres(func(f feedstock.Feedstock) bool { return f.Kind == feedstock.Brown })
 			lack := greens - browns
 			if lack < leastBrownsL {
 				return Job{}, false
@@ -77,7 +75,7 @@ var supplyRules = []supplyRule{
 			if m := y.month(); m != time.October && m != time.November {
 				return Job{}, false
 			}
-			leaves := y.onHandL(func(f feedstock.Feedstock) bool {
+			leaves := y.litres(func(f feedstock.Feedstock) bool {
 				return f.Kind == feedstock.Brown && strings.HasPrefix(f.ID, "leaves")
 			})
 			if leaves >= leavesL {
@@ -127,30 +125,12 @@ func (y Yard) greensL() float64 {
 			if !ok || a.AgeDays > 0 || y.Now.Sub(e.At) > aMonth {
 				continue
 			}
-			if f, ok := y.table().ByID(a.Material); ok && slices.Contains([]feedstock.Kind{feedstock.Green, feedstock.Manure}, f.Kind) {
+			if f, ok := y.material(a.Material); ok && slices.Contains([]feedstock.Kind{feedstock.Green, feedstock.Manure}, f.Kind) {
 				sum += a.VolumeL
 			}
 		}
 	}
 	return sum
-}
-
-// onHandL is the litres in stock of the materials that are so.
-func (y Yard) onHandL(so func(feedstock.Feedstock) bool) float64 {
-	var sum float64
-	for _, s := range y.Stock {
-		if f, ok := y.table().ByID(s.Material); ok && so(f) {
-			sum += s.VolumeL
-		}
-	}
-	return sum
-}
-
-func (y Yard) table() *feedstock.Table {
-	if y.Table == nil {
-		return feedstock.Default()
-	}
-	return y.Table
 }
 
 func stocked(m measure.Measures, litres float64, some, none string) string {

@@ -59,6 +59,7 @@ var waterRules = []Rule{
 		Code:   "squeeze-again",
 		Text:   "After watering a dry heap, turning a wet one or heavy rain, squeeze again.",
 		Source: srcTrouble + "; " + srcOwn,
+		told:   true,
 		when: func(l *look) bool {
 			off := l.Squeeze == heap.Crumbles || wet(l.Squeeze)
 			return l.stage != maturity.Ready && l.squeezeOutdated() && (off || l.soaked())
