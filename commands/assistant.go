@@ -19,6 +19,7 @@ type Assistant struct {
 	log       *slog.Logger
 	catalogue []Command
 	byPath    map[string]Command
+	recall    recall
 }
 
 // New returns an Assistant over a store. It panics when two commands share a

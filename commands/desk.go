@@ -16,6 +16,7 @@ type desk struct {
 	ctx     context.Context
 	store   Store
 	weather Weather
+	recall  *recall
 	call    *Call
 	garden  heap.Garden
 	m       measure.Measures
@@ -57,7 +58,7 @@ func (a *Assistant) open(ctx context.Context, call *Call) (*desk, error) {
 		zone = time.UTC // a zone this machine no longer knows must not stop the answers
 	}
 	keep := func(entries ...heap.Entry) ([]heap.Entry, error) { return a.store.Append(ctx, call.Place, entries...) }
-	return &desk{ctx: ctx, store: a.store, weather: a.weather, call: call, garden: garden, m: garden.Measures, zone: zone, table: table,
+	return &desk{ctx: ctx, store: a.store, weather: a.weather, recall: &a.recall, call: call, garden: garden, m: garden.Measures, zone: zone, table: table,
 		parse: a.parse, keep: keep}, nil
 }
 

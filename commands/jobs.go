@@ -8,7 +8,6 @@ import (
 	"heapside/calc/advice"
 	"heapside/calc/fault"
 	"heapside/calc/heap"
-	"heapside/calc/process"
 )
 
 // Found is a job with the heap it is for; the zero Heap is the garden as a whole.
@@ -77,8 +76,8 @@ func (d *desk) lookAt(h heap.Heap, sky Sky) (advice.Case, error) {
 	if err != nil {
 		return c, err
 	}
-	seen := v.track.Now(process.Question{Zone: d.zone})
-	c.State, c.Condition = v.state, &seen
+	now := v.model.now
+	c.State, c.Condition = v.state, &now
 	return c, nil
 }
 

@@ -50,11 +50,11 @@ func (d *desk) lookAhead(v view, question process.Question) (process.Outlook, pr
 	if err != nil {
 		return process.Outlook{}, process.Tally{}, err
 	}
-	scores, err := d.scores(heaps)
+	scores, err := d.scores(heaps, v.state)
 	if err != nil {
 		return process.Outlook{}, process.Tally{}, err
 	}
 	question.Widen = process.Widening(scores)
-	o, err := v.track.Outlook(question)
+	o, err := v.model.outlook(question)
 	return o, process.Count(scores), err
 }

@@ -105,7 +105,7 @@ func (d *desk) drawModel(data *chart.Data, h heap.Heap, sky Sky, since time.Time
 	if err != nil {
 		return err
 	}
-	for _, was := range v.track.Past() {
+	for _, was := range v.model.past {
 		if !was.At.Before(since) {
 			data.Band = append(data.Band, chart.BandPoint{At: was.At, Low: was.Reading.Low, Mid: was.Reading.Mid, High: was.Reading.High})
 		}

@@ -32,6 +32,14 @@ func (d *desk) ready() (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
+	if len(heaps) == 1 {
+		s, expected, err := d.expect(heaps[0])
+		if err != nil {
+			return Reply{}, err
+		}
+		s.Air = append(s.Air, air...)
+		return d.readyOne(s, expected), nil
+	}
 	var states []heap.State
 	for _, h := range heaps {
 		s, err := d.state(h)
@@ -41,14 +49,7 @@ func (d *desk) ready() (Reply, error) {
 		s.Air = append(s.Air, air...)
 		states = append(states, s)
 	}
-	if len(states) > 1 {
-		return d.readyAll(states), nil
-	}
-	expected, err := d.expect(states[0].Heap)
-	if err != nil {
-		return Reply{}, err
-	}
-	return d.readyOne(states[0], expected), nil
+	return d.readyAll(states), nil
 }
 
 // airNow is the reading of the air that the question brings, if it does.
@@ -61,18 +62,19 @@ func (d *desk) airNow() ([]heap.Reading, error) {
 	return []heap.Reading{{At: d.call.Now, C: c, Spot: heap.SpotAir}}, err
 }
 
-// expect is what the model expects of a heap; nil when there is nothing to
-// model, and the record has said all.
-func (d *desk) expect(h heap.Heap) (*process.Outlook, error) {
+// expect is a heap's record and what the model expects; nil when there is
+// nothing to model, and the record has said all.
+func (d *desk) expect(h heap.Heap) (heap.State, *process.Outlook, error) {
 	v, err := d.follow(h, d.sky(h.Started))
 	if _, forPeople := fault.As(err); forPeople {
-		return nil, nil
+		s, err := d.state(h)
+		return s, nil, err
 	}
 	if err != nil {
-		return nil, err
+		return heap.State{}, nil, err
 	}
 	o, _, err := d.lookAhead(v, process.Question{Zone: d.zone})
-	return &o, err
+	return v.state, &o, err
 }
 
 func (d *desk) readyOne(s heap.State, expected *process.Outlook) Reply {

@@ -58,9 +58,7 @@ func (d *desk) readyShare(h heap.Heap, entries []heap.Entry, kept []byte) (proce
 	}
 	v, err := d.follow(h, d.sky(h.Started))
 	if err == nil {
-		var share process.Band
-		share, err = v.track.ReadyShare()
-		return share, err == nil, err
+		return v.model.share, v.model.empty == nil, v.model.empty
 	}
 	if _, forPeople := fault.As(err); forPeople {
 		err = nil // nothing to model: the record has said all

@@ -1,7 +1,6 @@
 package commands
 
 import (
-	"bytes"
 	"fmt"
 	"math"
 	"strings"
@@ -16,44 +15,31 @@ type view struct {
 	heap  heap.Heap
 	state heap.State
 	sky   Sky
-	track *process.Track
+	model *model
 }
 
 // follow brings the model of a heap to now: from what it learned before where
-// the record still bears it out, from nothing where it does not. What it
-// learned is kept. An error for people says why there is no model, such as
-// that nothing was put in.
+// the record still bears it out, from nothing where it does not. An error for
+// people says why there is no model, such as that nothing was put in.
 func (d *desk) follow(h heap.Heap, sky Sky) (view, error) {
 	entries, err := d.store.Entries(d.ctx, d.call.Place, h.ID)
 	if err != nil {
 		return view{}, err
 	}
-	kept, err := d.store.Track(d.ctx, d.call.Place, h.ID)
+	m, err := d.model(process.Record{Heap: h, Entries: entries, Table: d.table, Weather: sky.Hours,
+		Climate: process.Climate{Located: d.garden.Located, Lat: d.garden.Lat, Lon: d.garden.Lon}})
 	if err != nil {
 		return view{}, err
 	}
-	track := new(process.Track)
-	if kept != nil && track.UnmarshalBinary(kept) != nil {
-		track = new(process.Track) // written by another version: learn again
-	}
-	record := process.Record{Heap: h, Entries: entries, Table: d.table, Weather: sky.Hours,
-		Climate: process.Climate{Located: d.garden.Located, Lat: d.garden.Lat, Lon: d.garden.Lon}}
-	if err := track.Advance(record, d.call.Now); err != nil {
-		return view{}, err
-	}
-	v := view{heap: h, state: heap.Read(h, entries, d.call.Now), sky: sky, track: track}
-	learned, err := track.MarshalBinary()
-	if err != nil || bytes.Equal(learned, kept) {
-		return v, err
-	}
-	return v, d.store.SaveTrack(d.ctx, d.call.Place, h.ID, learned)
+	return view{heap: h, state: heap.Read(h, entries, d.call.Now), sky: sky, model: m}, nil
 }
 
 // scoredFor is how far back earlier outlooks are held against their readings.
 const scoredFor = 180 * 24 * time.Hour
 
-// scores are how earlier outlooks about the given heaps did.
-func (d *desk) scores(heaps []heap.Heap) ([]process.Score, error) {
+// scores are how earlier outlooks about the given heaps did. The state of one
+// heap is at hand.
+func (d *desk) scores(heaps []heap.Heap, at heap.State) ([]process.Score, error) {
 	var all []process.Score
 	for _, h := range heaps {
 		said, err := d.store.Forecasts(d.ctx, d.call.Place, h.ID, d.call.Now.Add(-scoredFor))
@@ -63,9 +49,11 @@ func (d *desk) scores(heaps []heap.Heap) ([]process.Score, error) {
 		if len(said) == 0 {
 			continue
 		}
-		s, err := d.state(h)
-		if err != nil {
-			return nil, err
+		s := at
+		if h.ID != at.Heap.ID {
+			if s, err = d.state(h); err != nil {
+				return nil, err
+			}
 		}
 		all = append(all, process.Scores(said, s)...)
 	}

@@ -10,7 +10,6 @@ import (
 	"heapside/calc/heap"
 	"heapside/calc/measure"
 	"heapside/calc/mix"
-	"heapside/calc/process"
 	"heapside/calc/trouble"
 	"heapside/calc/water"
 )
@@ -84,7 +83,7 @@ func (d *desk) patient(h heap.Heap) (patient, error) {
 	if err != nil {
 		return p, err
 	}
-	now := v.track.Now(process.Question{Zone: d.zone})
+	now := v.model.now
 	p.State, p.Condition = v.state, &now
 	return p, nil
 }
