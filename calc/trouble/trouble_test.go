@@ -182,6 +182,8 @@ func TestFind(t *testing.T) {
 		"steam coming off":                     "steaming",
 		"cold and dry":                         "cold dry",
 		"it is not dry but slimy":              "slimy",
+		"it is smelly":                         "rotten",
+		"smells like my aunt":                  "",
 		"rotton":                               "rotten",
 		"amonia":                               "ammonia",
 		"wonderful":                            "",
