@@ -45,7 +45,7 @@ func channel(n int) heap.Place {
 // Programs that share a file divide the work: each reminder is prepared, and
 // each post claimed, by one of them.
 func TestTwoProgramsDivideTheReminders(t *testing.T) {
-	const channels, workers = 120, 6
+	const channels, workers = 40, 6
 	path := filepath.Join(t.TempDir(), "garden.db")
 	programs := []*storage.DB{open(t, path), open(t, path)}
 	for n := range channels {
