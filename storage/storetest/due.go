@@ -266,6 +266,18 @@ var dueTests = map[string]func(*bench){
 		b.sent(h, 4, "turn")
 		assert.Empty(b, b.missed(bays))
 	},
+	"what a place missed is not named by another's post": func(b *bench) {
+		b.planned(bays)
+		b.arm(0)
+		_, err := b.store.Skip(b.Context(), b.due(bays, 0), evening(1))
+		require.NoError(b, err)
+		for _, at := range []heap.Place{plots, other} {
+			h := b.start(at, "South Bay")
+			b.planned(at)
+			b.sent(h, 0, "turn")
+		}
+		assert.Equal(b, []duty.Date{evening(0).Day}, b.missed(bays))
+	},
 	"a skipped second hour of a day that had its post is not missed": func(b *bench) {
 		h := b.start(bays, "North Bay")
 		b.planned(bays)

@@ -112,6 +112,23 @@ var itemTests = map[string]func(*bench){
 		_, _, err = b.store.Settle(b.Context(), bays, was.ID, done(wren), turned(h))
 		b.refused(fault.Taken, err)
 	},
+	"an item put off lapses with the heap": func(b *bench) {
+		h, was := b.reminded()
+		later := done(wren)
+		later.State, later.Until = duty.Later, evening(3).Day
+		_, _, err := b.store.Settle(b.Context(), bays, was.ID, later)
+		require.NoError(b, err)
+		h.Finished = evening(1).At
+		_, err = b.store.ChangeHeap(b.Context(), h, entry(h, 30*time.Hour, heap.Finished{}))
+		require.NoError(b, err)
+		found, err := b.store.Stale(b.Context(), all)
+		require.NoError(b, err)
+		lapsed := duty.Settled(b.item(was.ID), heap.Read(h, b.entries(h), evening(2).At))
+		require.NoError(b, b.store.Arm(b.Context(), found[0], evening(2), lapsed))
+		now := b.item(was.ID)
+		assert.Equal(b, duty.Lapsed, now.State)
+		assert.Zero(b, now.Until)
+	},
 	"a bad press stores nothing": func(b *bench) {
 		h, was := b.reminded()
 		theirs := b.start(plots, "South Bay")

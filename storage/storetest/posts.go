@@ -71,6 +71,18 @@ var postTests = map[string]func(*bench){
 			assert.Empty(b, b.missed(bays))
 		}
 	},
+	"a claimed post is its owner's alone": func(b *bench) {
+		h := b.start(bays, "North Bay")
+		b.planned(bays)
+		b.prepared(h, 0, "turn")
+		held := b.claimed("one", evening(0).At)
+		stranger := held
+		stranger.Owner = "two"
+		for name, end := range endings {
+			require.ErrorIs(b, end(b, stranger), storage.ErrFenced, name)
+		}
+		assert.Equal(b, held, b.post(held))
+	},
 	"who holds a post across the end of its lease may still close it": func(b *bench) {
 		h := b.start(bays, "North Bay")
 		b.planned(bays)
