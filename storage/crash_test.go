@@ -26,7 +26,7 @@ const (
 
 // works are what a child does until it is killed. It prints a line each time
 // something is acknowledged.
-var works = map[string]func(*storage.DB) error{"append": appendForever, "remind": remindForever}
+var works = map[string]func(*storage.DB) error{"append": appendForever, "remind": remindForever, "back up": backUpForever}
 
 func TestMain(m *testing.M) {
 	if path := os.Getenv(crashFile); path != "" {

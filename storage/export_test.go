@@ -3,6 +3,7 @@ package storage
 import (
 	"context"
 	"database/sql"
+	"time"
 )
 
 // Provider lets tests walk the migrations step by step.
@@ -26,3 +27,22 @@ func (db *DB) Reader() *sql.DB { return db.reader }
 func (db *DB) Write(ctx context.Context, f func(context.Context, *sql.Tx) error) error {
 	return db.write(ctx, "test", f)
 }
+
+// RestoreSteps is how many steps Restore has.
+var RestoreSteps = len(new(restoration).steps())
+
+// RestoreUntil is Restore by a program that stops, without another word, after
+// so many steps. Its locks end with it.
+func RestoreUntil(ctx context.Context, from, to string, now time.Time, steps int) error {
+	r := &restoration{from: from, to: to, now: now}
+	defer func() { _ = r.alone.Release() }()
+	for _, step := range r.steps()[:steps] {
+		if err := step(ctx); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// GuildTables are the tables that ForgetGuild clears.
+var GuildTables = guildTables

@@ -57,6 +57,9 @@ var rows = map[int64][]string{
 			(6, 'millrace-lane', 'heaps', 3, 4, 'North Bay', 'turn', '2026-05-02', '{"Kind":"turn","Title":"Turn it","Urgency":2}', 1777744800000, 'done', '7', 'Wren', 1777744860000, 8, ''),
 			(7, 'millrace-lane', 'heaps', 3, NULL, '', 'browns', '2026-05-02', '{"Kind":"browns","Title":"Fetch browns"}', 1777744800000, 'later', '7', 'Wren', 1777744860000, NULL, '2026-05-05')`,
 	},
+	5: {
+		`UPDATE entries SET by_id = '', by_name = 'somebody' WHERE id = 10`,
+	},
 }
 
 // checks read back what rows stored, through the record of today.
@@ -130,6 +133,13 @@ var checks = map[int64]func(*testing.T, *storage.DB){
 			},
 			Message: "900", Attempt: 2, Owner: "a", Version: 2,
 		}, post)
+	},
+	5: func(t *testing.T, db *storage.DB) {
+		entries, err := db.Entries(t.Context(), here, 4)
+		require.NoError(t, err)
+		require.Len(t, entries, 3)
+		assert.Equal(t, wren, entries[1].By)
+		assert.Equal(t, heap.Person{Name: "somebody"}, entries[2].By)
 	},
 }
 
@@ -236,6 +246,10 @@ func TestEntriesCannotBeChangedOrRemoved(t *testing.T) {
 	db := raw(t, path)
 	for _, statement := range []string{
 		"UPDATE entries SET by_name = 'Nobody'",
+		"UPDATE entries SET by_id = '', by_name = 'somebody', at_ms = at_ms + 1",
+		"UPDATE entries SET by_id = '', by_name = 'somebody', payload = '{}', kind = 'note'",
+		"UPDATE entries SET by_id = '8', by_name = 'somebody'",
+		"UPDATE entries SET by_id = '', by_name = 'Nobody'",
 		"DELETE FROM entries",
 	} {
 		_, err := db.Exec(statement)

@@ -122,7 +122,7 @@ func prepare(ctx context.Context, db *sql.DB, path string) error {
 	case have < newest:
 		return fmt.Errorf("bring record up to date: %w", failed)
 	case have > newest:
-		return fault.New(fault.NotUnderstood, "The record “%s” was written by a newer version of this program (its tables are of version %d, this program knows %d). Use the newer program.", path, have, newest)
+		return newer(path, have, newest)
 	}
 	return nil
 }

@@ -26,6 +26,7 @@ const readers = 4
 // of one machine.
 type DB struct {
 	writer, reader *sql.DB
+	use            *Hold
 	closed         atomic.Bool
 }
 
@@ -37,7 +38,21 @@ func Open(ctx context.Context, path string) (*DB, error) {
 	if err != nil {
 		return nil, err
 	}
+	use, err := inUse(abs)
+	if err != nil {
+		return nil, err
+	}
+	db, err := open(ctx, abs, path)
+	if err != nil {
+		return nil, errors.Join(err, use.Release())
+	}
+	db.use = use
+	return db, nil
+}
+
+func open(ctx context.Context, abs, path string) (*DB, error) {
 	db := new(DB)
+	var err error
 	if db.writer, err = sql.Open("sqlite3", writerDSN(abs)); err != nil {
 		return nil, fmt.Errorf("open record: %w", err)
 	}
@@ -62,7 +77,7 @@ func (db *DB) Close() error {
 	// Advice of SQLite's own manual: keeps the planner's figures fresh, and costs
 	// nothing when they are.
 	_, optimize := db.writer.Exec("PRAGMA optimize")
-	return errors.Join(err, optimize, db.writer.Close())
+	return errors.Join(err, optimize, db.writer.Close(), db.use.Release())
 }
 
 // write runs one transaction. A context that ends while the write waits for

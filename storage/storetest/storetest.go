@@ -60,6 +60,8 @@ type Store interface {
 	Items(ctx context.Context, at heap.Place, since duty.Date) ([]duty.Item, error)
 	Item(ctx context.Context, at heap.Place, id int64) (duty.Item, error)
 	Settle(ctx context.Context, at heap.Place, id int64, now duty.Item, entries ...heap.Entry) (duty.Item, []heap.Entry, error)
+	ForgetPerson(ctx context.Context, id string) ([]storage.Removed, error)
+	ForgetGuild(ctx context.Context, guild string) ([]storage.Removed, error)
 	Reports(ctx context.Context, lat, lon float64, since, until, asOf time.Time) ([]storage.Report, error)
 }
 
@@ -83,6 +85,7 @@ func Run(t *testing.T, open func(t *testing.T) Store) {
 		{"steps", stepTests},
 		{"scope", scopeTests},
 		{"writes", writeTests},
+		{"forget", forgetTests},
 	} {
 		for name, test := range part.tests {
 			t.Run(part.name+"/"+name, func(t *testing.T) {
