@@ -44,6 +44,7 @@ const (
 	Member              // completes to the people on the rota
 	JobKind             // completes to kinds of job, to be switched on or off
 	Lesson              // completes to what reminders were taught
+	Hint                // any text, of which Choices are the likely ones
 )
 
 // Option is one argument of a command.

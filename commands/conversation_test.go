@@ -25,7 +25,8 @@ var update = flag.Bool("update", false, "write the conversations as they are now
 // TestConversations replays the written conversations in testdata/*.chat: a
 // line that begins with "> " is typed, one that begins with "@ " sets the time,
 // the person and whether they organise, "% reminder" is a reminder that comes
-// now, and the lines below are the answer.
+// now, "= " fills in the form of the last answer ("temp: 58 | note: wet"), and the
+// lines below are the answer.
 func TestConversations(t *testing.T) {
 	files, err := filepath.Glob("testdata/*.chat")
 	require.NoError(t, err)
@@ -50,6 +51,7 @@ func replay(t *testing.T, script string) string {
 	a := assistantOver(db)
 	call := commands.Call{Place: millrace, By: person("Wren"), Now: summer}
 	var out strings.Builder
+	var last commands.Reply
 	lines := bufio.NewScanner(strings.NewReader(script))
 	lines.Buffer(nil, 1<<20)
 	for lines.Scan() {
@@ -65,10 +67,25 @@ func replay(t *testing.T, script string) string {
 			fmt.Fprint(&out, show(remind(t, db, call)))
 		case strings.HasPrefix(line, "> "):
 			fmt.Fprintln(&out, line)
-			fmt.Fprint(&out, show(a.Line(context.Background(), call, line[2:])))
+			last = a.Line(context.Background(), call, line[2:])
+			fmt.Fprint(&out, show(last))
+		case strings.HasPrefix(line, "= "):
+			fmt.Fprintln(&out, line)
+			require.NotNil(t, last.Form, line)
+			fmt.Fprint(&out, show(a.Fill(context.Background(), call, last.Form.Line, fields(line[2:]))))
 		}
 	}
 	return out.String()
+}
+
+// fields reads "temp: 58 | note: wet".
+func fields(said string) map[string]string {
+	filled := map[string]string{}
+	for _, field := range strings.Split(said, "|") {
+		option, value, _ := strings.Cut(field, ":")
+		filled[strings.TrimSpace(option)] = strings.TrimSpace(value)
+	}
+	return filled
 }
 
 // setScene reads "2026-06-14T18:20:00Z Wren organiser #channel".
@@ -96,12 +113,14 @@ func show(r commands.Reply) string {
 	var b strings.Builder
 	if r.Err != nil {
 		fmt.Fprintf(&b, "  ! %s: %s\n", r.Err.Code, r.Err.Message)
-		return b.String()
+		r.Headline = ""
 	}
 	if r.To.ID != "" {
 		r.Headline = r.To.Name + ": " + r.Headline
 	}
-	fmt.Fprintf(&b, "  %s\n", r.Headline)
+	if r.Headline != "" {
+		fmt.Fprintf(&b, "  %s\n", r.Headline)
+	}
 	for _, block := range r.Body {
 		if block.Title != "" {
 			fmt.Fprintf(&b, "    %s\n", block.Title)
@@ -115,6 +134,12 @@ func show(r commands.Reply) string {
 	}
 	for _, a := range r.Actions {
 		fmt.Fprintf(&b, "    [%s: %s]\n", a.Label, a.Line)
+	}
+	if r.Form != nil {
+		fmt.Fprintf(&b, "    form %s: %s\n", r.Form.Title, r.Form.Line)
+		for _, f := range r.Form.Fields {
+			fmt.Fprintf(&b, "      %s: %s (%s)\n", f.Option, f.Label, f.Example)
+		}
 	}
 	return b.String()
 }

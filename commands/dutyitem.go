@@ -128,9 +128,15 @@ func (d *desk) logDone(item duty.Item, h heap.Heap) (settled duty.Item, ask *Rep
 		settled, _, err = d.settle(item, duty.Done, duty.Date{})
 		return settled, nil, err
 	}
-	path, args, err := d.parse(item.Done, nil)
+	path, args, err := d.doneBy(item)
+	if err != nil {
+		return settled, nil, err
+	}
 	log, known := loggers[path]
-	if item.Done == "" || err != nil || !known {
+	if d.arg("reading") != "" {
+		log, known = (*desk).logTemp, true
+	}
+	if !known {
 		return settled, d.askDone(item, h), nil
 	}
 	args["heap"] = h.Name
@@ -143,6 +149,30 @@ func (d *desk) logDone(item duty.Item, h heap.Heap) (settled duty.Item, ask *Rep
 	}
 	_, err = log(&desk)
 	return settled, nil, err
+}
+
+// doneBy is what logs an item as done: what the caller read off a thermometer,
+// or the line that advice gives the job. The path is empty when only the caller
+// can say.
+func (d *desk) doneBy(item duty.Item) (path string, args map[string]string, err error) {
+	if reading := d.arg("reading"); reading != "" {
+		args = map[string]string{"reading": reading}
+		switch item.Kind {
+		case advice.Reading:
+			return "log temp", args, nil
+		case advice.Air:
+			args["spot"] = heap.SpotAir
+			return "log temp", args, nil
+		}
+		return "", nil, fault.New(fault.NotUnderstood, "%s: that needs no temperature. Leave “%s” out, or log it by itself: log temp %s", capital(taskOf(item)), quote(reading), quote(reading))
+	}
+	if item.Done == "" {
+		return "", nil, nil
+	}
+	if path, args, err = d.parse(item.Done, nil); err != nil {
+		return "", nil, nil // a line of an older version: it is offered as it is
+	}
+	return path, args, nil
 }
 
 // askDone asks for what a button cannot know. What is logged then closes the job.
@@ -168,18 +198,38 @@ func (d *desk) askDone(item duty.Item, h heap.Heap) *Reply {
 	default:
 		r.Body = []Block{{Lines: []string{d.logExample(item.Kind) + at}}}
 	}
+	if item.Kind == advice.Reading || item.Kind == advice.Air {
+		r.Form = form(capital(shortTaskOf(item)), fmt.Sprintf("duty done %d", item.ID),
+			Field{Option: "reading", Label: "Temperature in " + d.degrees(), Example: d.exampleDegrees() + ", or " + d.exampleDegrees() + " at 40 cm", Required: true})
+	}
 	return r
+}
+
+// degrees is the scale of the garden's thermometer.
+func (d *desk) degrees() string {
+	if d.m.Fahrenheit {
+		return "°F"
+	}
+	return "°C"
+}
+
+// exampleDegrees is a reading of a heap that works, as the garden would write it.
+func (d *desk) exampleDegrees() string {
+	if d.m.Fahrenheit {
+		return "136"
+	}
+	return "58"
 }
 
 // logExample is a typed line that does a job of a kind, without the heap.
 func (d *desk) logExample(kind string) string {
-	degrees, air := "58", "12"
+	air := "12"
 	if d.m.Fahrenheit {
-		degrees, air = "136", "54"
+		air = "54"
 	}
 	switch kind {
 	case advice.Reading:
-		return "log temp " + degrees + " depth:40cm"
+		return "log temp " + d.exampleDegrees() + " depth:40cm"
 	case advice.Air:
 		return "log temp " + air + " spot:air"
 	case advice.Test:

@@ -221,7 +221,7 @@ const maxChoices = 25 // Discord API docs: at most 25 autocomplete results
 func (d *desk) complete(o Option, typed string) []Choice {
 	var choices []Choice
 	switch o.Kind {
-	case Pick:
+	case Pick, Hint:
 		for _, c := range o.Choices {
 			if strings.HasPrefix(strings.ToLower(c.Name), strings.ToLower(typed)) {
 				choices = append(choices, c)

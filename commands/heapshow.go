@@ -91,6 +91,10 @@ func (d *desk) heapShow() (Reply, error) {
 	if job, ok := d.pressing(s); ok && h.Finished.IsZero() {
 		r.Body = append(r.Body, Block{Title: "Next", Lines: []string{job.Title + ". " + job.Reason}})
 	}
+	if h.Finished.IsZero() {
+		r.lead(visitAction(h))
+	}
+	r.lead(chartAction(h))
 	return r, nil
 }
 

@@ -95,7 +95,7 @@ func TestCatalogue(t *testing.T) {
 		for _, o := range c.Options {
 			require.NotEmpty(t, o.Summary, path)
 			require.LessOrEqual(t, len([]rune(o.Summary)), 100, path+" "+o.Name)
-			require.Equal(t, o.Kind == Pick, len(o.Choices) > 0, path+" "+o.Name)
+			require.Equal(t, o.Kind == Pick || o.Kind == Hint, len(o.Choices) > 0, path+" "+o.Name)
 			if o.Words {
 				words++
 			}

@@ -25,9 +25,7 @@ func (a *Assistant) logCommand() Command {
 			Option{Name: "depth", Summary: "how deep, e.g. 40 cm"},
 			Option{Name: "spot", Summary: "where in the heap, e.g. middle; “air” for the air beside it"}),
 		sub("feel", "A squeeze test", (*desk).logFeel,
-			Option{Name: "squeeze", Summary: "what a squeezed handful did", Kind: Pick, Words: true, Required: true, Choices: picks(
-				string(heap.Crumbles), "does not hold together", string(heap.Holds), "a ball, no drops", string(heap.Drops), "one to three drops",
-				string(heap.Drips), "more than three drops", string(heap.Runs), "water runs out")}),
+			Option{Name: "squeeze", Summary: "what a squeezed handful did", Kind: Pick, Words: true, Required: true, Choices: squeezeChoices}),
 		sub("smell", "What the heap smells of", (*desk).logSmell,
 			Option{Name: "smell", Summary: "what it smells of", Kind: Pick, Words: true, Required: true, Choices: picks(
 				"earthy", "like a wood floor", "none", "no smell", "ammonia", "sharp, like a stable", "rotten", "like bad eggs or rubbish", "sour", "like vinegar")}),
@@ -46,11 +44,16 @@ func (a *Assistant) logCommand() Command {
 			Option{Name: "result", Summary: "what it showed, e.g. passed, smells of earth; or 17 of 20 sprouted", Words: true}),
 		sub("note", "Anything else worth keeping", (*desk).logNote,
 			Option{Name: "text", Summary: "the note", Words: true, Required: true}),
+		sub("visit", "All that a visit brought, in one go", (*desk).logVisit, visitOptions()...),
 		sub("move", "The content went to another heap", (*desk).logMove,
 			Option{Name: "to", Summary: "the heap it went to", Kind: HeapName, Required: true},
 			Option{Name: "share", Summary: "how much of it: all, half, a third, 40 %", Words: true}),
 	}}
 }
+
+var squeezeChoices = picks(
+	string(heap.Crumbles), "does not hold together", string(heap.Holds), "a ball, no drops", string(heap.Drops), "one to three drops",
+	string(heap.Drips), "more than three drops", string(heap.Runs), "water runs out")
 
 // testPicks are the tests of compost with how each is done.
 func testPicks() []Choice {

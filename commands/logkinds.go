@@ -25,37 +25,33 @@ func (d *desk) logAdd() (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	r, err := d.save(h, at, append(load.notes, d.addedHint(h, load.parts)), payloads...)
-	if err == nil {
-		r.Cautions = append(caution(materialsOf(load.parts)), r.Cautions...)
-	}
-	return r, err
-}
-
-// addedHint says what came together by itself, and how to put it right.
-func (d *desk) addedHint(h heap.Heap, parts []mix.Part) string {
-	p := mix.Describe(parts, 0, seedOf(parts), 0)
-	hint := "By itself that is " + describe(p) + "."
-	if p.Holds < 0.5 {
-		hint += " What evens it out: mix heap:\"" + h.Name + "\""
-	}
-	return hint
-}
-
-func (d *desk) logTemp() (Reply, error) {
-	degrees, depth := d.arg("reading"), d.arg("depth")
-	if depth == "" { // "58 at 40 cm"
-		degrees, depth, _ = strings.Cut(degrees, " at ")
-	}
-	c, err := d.m.ParseTemperature(degrees)
+	hint, uneven := d.addedHint(h, load.parts)
+	r, err := d.save(h, at, append(load.notes, hint), payloads...)
 	if err != nil {
 		return Reply{}, err
 	}
-	reading := heap.Temp{C: c, Said: d.arg("reading"), Spot: strings.ToLower(clip(oneLine(d.arg("spot")), maxName))}
-	if depth != "" {
-		if reading.DepthCm, err = d.m.ParseLength(depth); err != nil {
-			return Reply{}, err
-		}
+	r.Cautions = append(caution(materialsOf(load.parts)), r.Cautions...)
+	if uneven {
+		r.lead(evenAction(h))
+	}
+	return r, nil
+}
+
+// addedHint says what came together by itself and, where that is uneven, how to
+// put it right.
+func (d *desk) addedHint(h heap.Heap, parts []mix.Part) (hint string, uneven bool) {
+	p := mix.Describe(parts, 0, seedOf(parts), 0)
+	hint = "By itself that is " + describe(p) + "."
+	if p.Holds >= 0.5 {
+		return hint, false
+	}
+	return hint + " What evens it out: mix heap:\"" + h.Name + "\"", true
+}
+
+func (d *desk) logTemp() (Reply, error) {
+	reading, err := d.readTemp(d.arg("reading"), d.arg("depth"), d.arg("spot"))
+	if err != nil {
+		return Reply{}, err
 	}
 	h, at, err := d.target()
 	if err != nil {
@@ -63,13 +59,28 @@ func (d *desk) logTemp() (Reply, error) {
 	}
 	var lines []string
 	if reading.Spot != heap.SpotAir {
-		held, err := d.heldLine(h, heap.Reading{At: at, C: c, DepthCm: reading.DepthCm, Spot: reading.Spot})
+		held, err := d.heldLine(h, heap.Reading{At: at, C: reading.C, DepthCm: reading.DepthCm, Spot: reading.Spot})
 		if err != nil {
 			return Reply{}, err
 		}
 		lines = appendNew(lines, held)
 	}
 	return d.save(h, at, lines, reading)
+}
+
+// readTemp reads a temperature, with the depth in its own words or in the
+// reading's: "58 at 40 cm".
+func (d *desk) readTemp(said, depth, spot string) (reading heap.Temp, err error) {
+	degrees := said
+	if depth == "" {
+		degrees, depth, _ = strings.Cut(degrees, " at ")
+	}
+	reading = heap.Temp{Said: said, Spot: strings.ToLower(clip(oneLine(spot), maxName))}
+	if reading.C, err = d.m.ParseTemperature(degrees); err != nil || depth == "" {
+		return reading, err
+	}
+	reading.DepthCm, err = d.m.ParseLength(depth)
+	return reading, err
 }
 
 func (d *desk) logFeel() (Reply, error) {
@@ -90,11 +101,20 @@ func (d *desk) logTurn() (Reply, error) {
 const maxWaterL = 2000
 
 func (d *desk) logWater() (Reply, error) {
-	watered := heap.Watered{Said: d.arg("amount")}
-	if watered.Said != "" {
-		amount, err := d.m.ParseAmount(strings.TrimSuffix(strings.TrimSuffix(watered.Said, "water"), "of "))
+	watered, err := d.readWater(d.arg("amount"))
+	if err != nil {
+		return Reply{}, err
+	}
+	return d.record(watered)
+}
+
+// readWater reads an amount of water; none was measured when nothing is said.
+func (d *desk) readWater(said string) (heap.Watered, error) {
+	watered := heap.Watered{Said: said}
+	if said != "" {
+		amount, err := d.m.ParseAmount(strings.TrimSuffix(strings.TrimSuffix(said, "water"), "of "))
 		if err != nil {
-			return Reply{}, err
+			return watered, err
 		}
 		volume, ok := amount.Volume()
 		if !ok {
@@ -103,9 +123,9 @@ func (d *desk) logWater() (Reply, error) {
 		watered.Litres = volume.Typical
 	}
 	if watered.Litres > maxWaterL {
-		return Reply{}, fault.New(fault.OutOfRange, "“%s” is more water than a heap takes. Up to %s at once is kept; was it less?", quote(watered.Said), d.m.SayWater(maxWaterL))
+		return watered, fault.New(fault.OutOfRange, "“%s” is more water than a heap takes. Up to %s at once is kept; was it less?", quote(said), d.m.SayWater(maxWaterL))
 	}
-	return d.record(watered)
+	return watered, nil
 }
 
 // uncoverWords begin the ways to say that the cover came off.

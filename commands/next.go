@@ -31,13 +31,13 @@ func (d *desk) next() (Reply, error) {
 		return Reply{}, err
 	}
 	if len(jobs) == 0 {
-		return Reply{Headline: "Nothing needs doing at " + list(namesOf(heaps), "and") + " now."}, nil
+		return d.leadOn(Reply{Headline: "Nothing needs doing at " + list(namesOf(heaps), "and") + " now."}, heaps)
 	}
 	named := jobs
 	if !one {
 		named = fewOfEach(jobs)
 	}
-	return d.jobsReply(named[:min(len(named), maxJobs)], len(jobs)), nil
+	return d.leadOn(d.jobsReply(named[:min(len(named), maxJobs)], len(jobs)), heaps)
 }
 
 // fewOfEach keeps advice.Most jobs of each heap, the most useful.

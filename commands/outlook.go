@@ -40,7 +40,11 @@ func (d *desk) outlook() (Reply, error) {
 			return Reply{}, err
 		}
 	}
-	return d.outlookReply(v, o, tally), nil
+	r := d.outlookReply(v, o, tally)
+	r.lead(chartAction(h))
+	offer, err := d.firstReminder()
+	r.lead(offer...)
+	return r, err
 }
 
 // lookAhead asks a heap's model for an outlook with bands as wide as the

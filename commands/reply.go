@@ -13,6 +13,7 @@ type Reply struct {
 	Cautions []string // at most one or two, short
 	Basis    []string // sources and readings it rests on
 	Actions  []Action
+	Form     *Form // asks for what the answer needs first; nil: nothing
 	Files    []File
 	Private  bool        // only the caller should see it
 	To       heap.Person // who is addressed and notified, their name before the headline; nobody when the ID is empty
@@ -28,10 +29,12 @@ type Block struct {
 }
 
 // Action is a button: a label of at most 80 characters and the typed line it
-// stands for, at most 90 bytes. Row begins a new row of buttons.
+// stands for, at most 90 bytes. Row begins a new row of buttons. Neighbours of
+// the same Group are ways to answer the question that is its name: one is picked.
 type Action struct {
 	Label, Line string
 	Row         bool
+	Group       string
 }
 
 // File is an attachment; Alt says in words what it shows. Text is the same in

@@ -27,6 +27,7 @@ type Assistant interface {
 	Commands() []commands.Command
 	Do(ctx context.Context, call commands.Call) commands.Reply
 	Line(ctx context.Context, call commands.Call, line string) commands.Reply
+	Fill(ctx context.Context, call commands.Call, line string, filled map[string]string) commands.Reply
 	Complete(ctx context.Context, call commands.Call, option, typed string) []commands.Choice
 }
 

@@ -32,13 +32,28 @@ func (x *exchange) ask(ctx context.Context) commands.Reply {
 		call.Path, call.Args, _ = readOptions(data)
 		return x.assistant.Do(ctx, call)
 	case discordgo.MessageComponentInteractionData:
-		line, ok := strings.CutPrefix(data.CustomID, buttonVersion)
+		line, ok := tapped(data)
 		if !ok {
 			return oldButton
 		}
 		return x.assistant.Line(ctx, call, line)
+	case discordgo.ModalSubmitInteractionData:
+		line, ok := strings.CutPrefix(data.CustomID, formVersion)
+		if !ok {
+			return oldForm
+		}
+		return x.assistant.Fill(ctx, call, line, filledIn(data.Components))
 	}
 	return notRead
+}
+
+// tapped is the line of a button that was pressed, or of the one option of a
+// menu that was picked; false when it is neither of ours.
+func tapped(data discordgo.MessageComponentInteractionData) (line string, ok bool) {
+	if strings.HasPrefix(data.CustomID, menuVersion) && len(data.Values) == 1 {
+		return data.Values[0], true
+	}
+	return strings.CutPrefix(data.CustomID, buttonVersion)
 }
 
 // suggestions asks for completions of the option that is being typed.

@@ -29,6 +29,11 @@ func (e *echo) Line(_ context.Context, c commands.Call, line string) commands.Re
 	return commands.Reply{Headline: line}
 }
 
+func (e *echo) Fill(_ context.Context, c commands.Call, line string, filled map[string]string) commands.Reply {
+	e.calls = append(e.calls, c)
+	return commands.Reply{Headline: line, Form: &commands.Form{Title: line, Line: line, Fields: []commands.Field{{Option: line, Label: line, Value: filled["temp"]}}}}
+}
+
 func (e *echo) Complete(_ context.Context, c commands.Call, _, typed string) []commands.Choice {
 	e.calls = append(e.calls, c)
 	return []commands.Choice{{Name: typed, Value: typed}}
@@ -44,6 +49,8 @@ func FuzzInteraction(f *testing.F) {
 		`{"id":"1","token":"t","type":4,` + who + `,"data":{"name":"mix","options":[{"name":"n","type":4,"value":12,"focused":true},{"name":"b","type":5,"value":true}]}}`,
 		`{"id":"1","token":"t","type":3,` + who + `,"data":{"custom_id":"1:undo 3","component_type":2}}`,
 		`{"id":"1","token":"t","type":5,` + who + `,"data":{"custom_id":"1:x","components":[{"type":18}]}}`,
+		`{"id":"1","token":"t","type":5,` + who + `,"data":{"custom_id":"f1:log visit","components":[{"type":1,"components":[{"type":4,"custom_id":"temp","value":"58"}]},null]}}`,
+		`{"id":"1","token":"t","type":3,` + who + `,"data":{"custom_id":"m1:0","component_type":3,"values":["next"]}}`,
 		`{"id":"1","token":"t","type":2,` + who + `,"data":{"name":"log","options":[null]}}`,
 		`{"id":"1","token":"t","type":2,"guild_id":"6","member":null,"data":null}`,
 		`{"id":"1","token":"t","type":2,"user":{"id":"5"},"data":{"name":"mix"}}`,
@@ -65,7 +72,10 @@ func FuzzInteraction(f *testing.F) {
 			},
 			Interaction: event.Interaction,
 		}
-		x.ask(t.Context())
+		r := x.ask(t.Context())
+		if f, ok := newForm(r.Form); ok {
+			require.True(t, units(f.ID) <= maxCustomID && units(f.Title) <= maxFormTitle && len(f.Fields) == 1)
+		}
 		for _, s := range x.suggestions(t.Context()) {
 			require.True(t, s.Name != "" && units(s.Name) <= maxChoice && units(s.Value) <= maxChoice)
 		}

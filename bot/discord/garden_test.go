@@ -84,6 +84,13 @@ func (g *garden) Do(ctx context.Context, call commands.Call) commands.Reply {
 		if call.Args["reading"] == "580" {
 			return failed(fault.OutOfRange, `"580" is hotter than any heap: readings from -20 to 95 C are possible.`)
 		}
+		if call.Args["reading"] == "which" {
+			r := failed(fault.Missing, "Which heap?")
+			for i := range 12 {
+				r.Actions = append(r.Actions, commands.Action{Label: fmt.Sprint("Bay ", i), Line: fmt.Sprint("log temp 58 heap:", i), Group: "Which heap?"})
+			}
+			return r
+		}
 		return commands.Reply{
 			Headline: fmt.Sprintf("%s logged %s C.", call.By.Name, call.Args["reading"]),
 			Replace:  call.Args["reading"] == "replace",
@@ -125,7 +132,40 @@ func (g *garden) Line(ctx context.Context, call commands.Call, line string) comm
 	if how, ok := strings.CutPrefix(line, "rude"); ok {
 		return g.rude(how)
 	}
+	if how, ok := strings.CutPrefix(line, "form"); ok {
+		return g.form(how)
+	}
 	return commands.Reply{Headline: call.By.Name + " pressed: " + line}
+}
+
+// form answers with a form, late when it is told.
+func (g *garden) form(how string) commands.Reply {
+	if strings.Contains(how, "late") {
+		<-g.release
+	}
+	return commands.Reply{
+		Headline: "What was there to see?", Private: true,
+		Form: &commands.Form{Title: "A visit to North Bay", Line: "form" + how, Fields: []commands.Field{
+			{Option: "temp", Label: "Temperature in °C", Example: "58", Required: true},
+			{Option: "turned", Label: "Turned?", Value: "no"}, {Option: "note", Label: "Note", Long: true},
+		}},
+	}
+}
+
+// Fill answers a form: with another one, or in the place of the message above,
+// as it is told.
+func (g *garden) Fill(_ context.Context, call commands.Call, line string, filled map[string]string) commands.Reply {
+	call.Args = filled
+	g.mu.Lock()
+	g.calls = append(g.calls, call)
+	g.mu.Unlock()
+	switch {
+	case filled["temp"] == "580":
+		return failed(fault.OutOfRange, "580 cannot be.")
+	case filled["temp"] == "form":
+		return g.form("")
+	}
+	return commands.Reply{Headline: call.By.Name + " filled in " + line, Replace: strings.Contains(line, "replace")}
 }
 
 // rude answers with text that would do harm if it were not shown literally:

@@ -20,6 +20,7 @@ var (
 	notHere   = refusal(fault.NotAllowed, "I work in the channels of a server, where your group shares its heaps. Use me there.")
 	notRead   = refusal(fault.NotUnderstood, "I could not read that. Try the command again.")
 	oldButton = refusal(fault.Unknown, "That button is from an older message. Type the command instead.")
+	oldForm   = refusal(fault.Unknown, "That form is from an older message. Type the command instead.")
 	busy      = refusal(fault.NotSaved, "I am busy just now and did nothing. Try again in a moment.")
 	broken    = refusal(fault.NotSaved, "That went wrong on my side. Look at the history to see whether it was saved before you try again.")
 	tooLong   = refusal(fault.NotSaved, "That took too long and I stopped. Look at the history to see whether it was saved before you try again.")
@@ -140,6 +141,9 @@ func (x *exchange) deliver(r commands.Reply) {
 	if x.replaces(r, m) {
 		ways = slices.Insert(ways, 0, func() error { return x.replace(m) })
 	}
+	if f, ok := x.opens(r); ok {
+		ways = slices.Insert(ways, 0, func() error { return x.open(f) })
+	}
 	x.oneOf("sending an answer", ways)
 }
 
@@ -169,9 +173,12 @@ func (x *exchange) deliverLate(r commands.Reply) {
 }
 
 // replaces reports whether a reply takes the place of the message whose button
-// was pressed. A private one never does: all who see that message would.
+// was pressed, or opened the form that was sent (from memory: the platform lets
+// such a form do what its button may). A private one never does: all who see
+// that message would.
 func (x *exchange) replaces(r commands.Reply, m Message) bool {
-	return r.Replace && !m.Private && x.Message != nil && x.Type == discordgo.InteractionMessageComponent
+	return r.Replace && !m.Private && x.Message != nil &&
+		(x.Type == discordgo.InteractionMessageComponent || x.Type == discordgo.InteractionModalSubmit)
 }
 
 // oneOf tries one way after the other while the platform refuses what was sent.

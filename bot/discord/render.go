@@ -22,20 +22,12 @@ const (
 	maxDescription = 4096
 	maxField       = 1024
 	maxEmbeds      = 6000 // over all embeds of a message
-	maxRows        = 5
-	maxRowButtons  = 5
-	maxLabel       = 80
-	maxCustomID    = 100
 	maxFiles       = 10
 	maxFileBytes   = 10 << 20
 	maxFilesBytes  = 24 << 20 // 25 MiB for the whole request
 	maxAlt         = 1024
 	maxFileName    = 100 // own choice
 )
-
-// buttonVersion leads every button id, so that buttons of an older kind can be
-// told apart: they stay on screen longer than any one process lives.
-const buttonVersion = "1:"
 
 // wholeAnswer is the attachment that carries what a message has no room for.
 const wholeAnswer = "answer.txt"
@@ -54,6 +46,9 @@ type Message struct {
 // Render lays a reply out as a message. All of its text is shown literally.
 // What does not fit is cut, and then the whole answer comes as an attachment.
 func Render(r commands.Reply) Message {
+	if f, ok := newForm(r.Form); ok {
+		r.Actions = append([]commands.Action{{Label: openForm, Line: strings.TrimPrefix(f.ID, formVersion)}}, r.Actions...)
+	}
 	m := Message{Private: r.Private || r.Err != nil, Rows: rows(r.Actions)}
 	files, tooBig := fit(r.Files)
 	var s shortener
@@ -154,36 +149,6 @@ func blocks(body []commands.Block) []string {
 			out = append(out, "**"+Escape(title)+"**")
 		}
 		out = append(out, escaped(b.Lines)...)
-	}
-	return out
-}
-
-// rows makes buttons of actions: at most five rows of five, each id once, a
-// new row where one is asked for. An action whose line is too long for a button id is left out: it can still
-// be typed.
-func rows(actions []commands.Action) []discordgo.ActionsRow {
-	var out []discordgo.ActionsRow
-	seen := map[string]bool{}
-	fresh := true
-	for _, a := range actions {
-		fresh = fresh || a.Row // kept for the next when this one is left out
-		id := buttonVersion + plain(a.Line)
-		label := cut(oneLine(a.Label), maxLabel)
-		if a.Line == "" || label == "" || units(id) > maxCustomID || seen[id] {
-			continue
-		}
-		seen[id] = true
-		if fresh || len(out[len(out)-1].Components) == maxRowButtons {
-			if len(out) == maxRows {
-				break
-			}
-			out = append(out, discordgo.ActionsRow{})
-		}
-		fresh = false
-		row := &out[len(out)-1]
-		row.Components = append(row.Components, discordgo.Button{
-			Label: label, CustomID: id, Style: discordgo.SecondaryButton,
-		})
 	}
 	return out
 }

@@ -179,6 +179,15 @@ func within(t *testing.T, m discord.Message) {
 	for _, row := range m.Rows {
 		require.LessOrEqual(t, len(row.Components), 5)
 		for _, c := range row.Components {
+			if menu, ok := c.(discordgo.SelectMenu); ok {
+				require.True(t, len(row.Components) == 1 && len(menu.Options) > 0 && len(menu.Options) <= 25 && !ids[menu.CustomID])
+				require.True(t, length(menu.CustomID) <= 100 && length(menu.Placeholder) <= 150)
+				ids[menu.CustomID] = true
+				for _, o := range menu.Options {
+					require.True(t, o.Label != "" && o.Value != "" && length(o.Label) <= 100 && length(o.Value) <= 100)
+				}
+				continue
+			}
 			b := c.(discordgo.Button)
 			require.True(t, length(b.CustomID) <= 100 && length(b.Label) <= 80 && b.Label != "" && !ids[b.CustomID])
 			ids[b.CustomID] = true
@@ -205,6 +214,7 @@ func FuzzRender(f *testing.F) {
 			r.Cautions = append(r.Cautions, line)
 			r.Basis = append(r.Basis, title)
 			r.Actions = append(r.Actions, commands.Action{Label: title, Line: action, Row: n%2 == 0})
+			r.Actions = append(r.Actions, commands.Action{Label: title, Line: action + line, Group: headline})
 		}
 		m := discord.Render(r)
 		within(t, m)

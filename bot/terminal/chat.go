@@ -19,6 +19,7 @@ import (
 type Assistant interface {
 	Commands() []commands.Command
 	Line(ctx context.Context, call commands.Call, line string) commands.Reply
+	Fill(ctx context.Context, call commands.Call, line string, filled map[string]string) commands.Reply
 	Complete(ctx context.Context, call commands.Call, option, typed string) []commands.Choice
 }
 
@@ -58,9 +59,12 @@ func (c *Chat) Run(ctx context.Context) error {
 		if err != nil {
 			return fmt.Errorf("read a line: %w", err)
 		}
-		more, err := c.respond(ctx, strings.TrimSpace(line))
+		form, more, err := c.respond(ctx, strings.TrimSpace(line))
+		if form != nil && err == nil {
+			err = c.fill(ctx, form)
+		}
 		if err != nil {
-			return fmt.Errorf("print the answer: %w", err)
+			return fmt.Errorf("answer a line: %w", err)
 		}
 		if !more {
 			return nil
@@ -68,13 +72,13 @@ func (c *Chat) Run(ctx context.Context) error {
 	}
 }
 
-// respond prints the answer to one line.
-func (c *Chat) respond(ctx context.Context, line string) (more bool, err error) {
+// respond prints the answer to one line, and returns the form that it opens.
+func (c *Chat) respond(ctx context.Context, line string) (form *commands.Form, more bool, err error) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
-	answer, more := c.answer(ctx, line)
+	answer, form, more := c.answer(ctx, line)
 	_, err = io.WriteString(c.Out, answer)
-	return more, err
+	return form, more, err
 }
 
 // Say prints what nobody asked for just now. Its buttons are what a number
@@ -103,29 +107,29 @@ func promptFor(channel string) string {
 }
 
 // answer carries out one line; more is false when it ends the chat.
-func (c *Chat) answer(ctx context.Context, line string) (text string, more bool) {
+func (c *Chat) answer(ctx context.Context, line string) (text string, form *commands.Form, more bool) {
 	word, rest, _ := strings.Cut(line, " ")
 	rest = strings.TrimSpace(rest)
 	switch {
 	case line == "":
-		return "", true
+		return "", nil, true
 	case line == "quit" || line == "exit":
-		return "", false
+		return "", nil, false
 	case word == "help":
-		return c.help(rest), true
+		return c.help(rest), nil, true
 	case word == "save":
-		return c.save(rest), true
+		return c.save(rest), nil, true
 	}
 	if n, err := strconv.Atoi(line); err == nil && len(c.last.Actions) > 0 {
 		if n < 1 || n > len(c.last.Actions) {
-			return fmt.Sprintf("There is no button %d under the last answer; it has 1 to %d.\n", n, len(c.last.Actions)), true
+			return fmt.Sprintf("There is no button %d under the last answer; it has 1 to %d.\n", n, len(c.last.Actions)), nil, true
 		}
 		line = c.last.Actions[n-1].Line
 	}
 	call := c.Call
 	call.Now = c.Now()
 	c.last = c.Assistant.Line(ctx, call, line)
-	return Render(c.last), true
+	return Render(c.last), c.last.Form, true
 }
 
 func (c *Chat) help(words string) string {

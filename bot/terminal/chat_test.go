@@ -51,10 +51,21 @@ func (f *fake) Line(_ context.Context, call commands.Call, line string) commands
 	switch line {
 	case "history":
 		r.Files = []commands.File{{Name: "../re cord.csv", Alt: "The record.", Data: []byte("a,b\n")}}
+	case "form":
+		r.Form = &commands.Form{Title: "A visit", Line: "log visit", Fields: []commands.Field{
+			{Option: "temp", Label: "Temperature", Example: "58", Required: true},
+			{Option: "turned", Label: "Turned?", Value: "no"}, {Option: "note", Label: "Note"},
+		}}
 	case "log temp 58":
 		r.Actions = []commands.Action{{Label: "Take it back", Line: "undo 1"}}
 	}
 	return r
+}
+
+// Fill answers with what the form was filled in with.
+func (f *fake) Fill(_ context.Context, call commands.Call, line string, filled map[string]string) commands.Reply {
+	f.calls = append(f.calls, call)
+	return commands.Reply{Headline: fmt.Sprintf("%s filled in %s: %q", call.By.Name, line, filled)}
 }
 
 func (f *fake) Complete(_ context.Context, call commands.Call, option, typed string) []commands.Choice {
@@ -105,6 +116,15 @@ func TestChatButtons(t *testing.T) {
 	got := talk(t, &fake{}, t.TempDir(), "log temp 58", "2", "1")
 	assert.Contains(t, got, "There is no button 2 under the last answer; it has 1 to 1.")
 	assert.Contains(t, got, "Wren asked: undo 1")
+}
+
+// TestChatForm: the fields of a form are asked for one after the other; an empty
+// line keeps what stands there, and what is needed is asked for again.
+func TestChatForm(t *testing.T) {
+	f := &fake{}
+	golden(t, "form", talk(t, f, t.TempDir(), "form", "", " 61 ", "", "smells of earth", "form", "61", "Stop", "form", "62"))
+	require.Len(t, f.calls, 4, "three forms, of which one was sent")
+	assert.Equal(t, noon, f.calls[1].Now)
 }
 
 func TestChatHelp(t *testing.T) {

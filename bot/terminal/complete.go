@@ -140,7 +140,7 @@ func values(ctx context.Context, a Assistant, call commands.Call, o commands.Opt
 	switch o.Kind {
 	case commands.Text:
 		return nil
-	case commands.Pick:
+	case commands.Pick, commands.Hint:
 		var all []string
 		for _, c := range o.Choices {
 			all = append(all, c.Value)

@@ -22,6 +22,7 @@ const (
 	schemaUpdate   = "UpdateMessageInteractionCallbackRequest"
 	schemaPost     = "MessageCreateRequest"
 	schemaChange   = "MessageEditRequestPartial"
+	schemaForm     = "ModalInteractionCallbackRequest"
 )
 
 // schemas compiles the description once for all tests of a process.
@@ -36,7 +37,7 @@ var schemas = sync.OnceValues(func() (map[string]*jsonschema.Schema, error) {
 	}
 	out := map[string]*jsonschema.Schema{}
 	for _, name := range []string{
-		schemaCommand, schemaSuggest, schemaCreate, schemaEdit, schemaFollowUp, schemaUpdate, schemaPost, schemaChange,
+		schemaCommand, schemaSuggest, schemaCreate, schemaEdit, schemaFollowUp, schemaUpdate, schemaPost, schemaChange, schemaForm,
 	} {
 		if out[name], err = compiler.Compile("openapi.json#/components/schemas/" + name); err != nil {
 			return nil, fmt.Errorf("schema %s: %w", name, err)
@@ -76,6 +77,8 @@ func checkCallback(body payload) error {
 		return errors.Join(conforms(schemaSuggest, body.json), checkSuggestions(c.Data))
 	case kindUpdate:
 		return errors.Join(conforms(schemaUpdate, body.json), checkReplacement(payload{c.Data, body.files}))
+	case kindForm:
+		return errors.Join(conforms(schemaForm, body.json), checkForm(c.Data))
 	}
 	return fmt.Errorf("an answer of type %d is not expected", c.Type)
 }

@@ -18,6 +18,12 @@ func TestCheckMessage(t *testing.T) {
 	button := func(id string) string {
 		return fmt.Sprintf(`{"type":2,"style":2,"label":"Undo","custom_id":%q}`, id)
 	}
+	menu := func(values ...string) string {
+		for i, v := range values {
+			values[i] = fmt.Sprintf(`{"label":"o","value":%q}`, v)
+		}
+		return `{"type":3,"custom_id":"m1:0","options":[` + strings.Join(values, ",") + `]}`
+	}
 	field := `{"name":"n","value":"` + strings.Repeat("v", 1000) + `"}`
 	for _, tc := range []struct {
 		name, data string
@@ -44,6 +50,12 @@ func TestCheckMessage(t *testing.T) {
 		{"empty field", `{"embeds":[{"fields":[{"name":"n","value":""}]}],` + quiet + `}`, nil, "field is empty"},
 		{"six buttons in a row", `{"content":"x",` + quiet + `,` + row(strings.Repeat(button("a")+",", 5)+button("b")) + `}`, nil, "maxItems"},
 		{"the same button twice", `{"content":"x",` + quiet + `,` + row(button("a")+","+button("a")) + `}`, nil, "there twice"},
+		{"menu", `{"content":"x",` + quiet + `,` + row(menu("1")) + `}`, nil, ""},
+		{"menu beside a button", `{"content":"x",` + quiet + `,` + row(menu("1")+","+button("a")) + `}`, nil, "row to itself"},
+		{"menu without options", `{"content":"x",` + quiet + `,` + row(menu()) + `}`, nil, "1 to 25"},
+		{"menu of 26", `{"content":"x",` + quiet + `,` + row(menu(strings.Split(strings.Repeat("x,", 25)+"y", ",")...)) + `}`, nil, "maxItems"},
+		{"menu with the same option twice", `{"content":"x",` + quiet + `,` + row(menu("1", "1")) + `}`, nil, "there twice"},
+		{"menu with a long option", `{"content":"x",` + quiet + `,` + row(menu(strings.Repeat("x", 101))) + `}`, nil, "maxLength"},
 		{"flags of others", `{"content":"x","flags":1,` + quiet + `}`, nil, "flags"},
 		{"components flag with content", `{"content":"x","flags":32768,` + quiet + `}`, nil, "neither content"},
 		{"file not described", `{"content":"x",` + quiet + `}`, []File{{Name: "a"}}, "described"},
@@ -95,6 +107,15 @@ func TestCheckPostAndReplacement(t *testing.T) {
 }
 
 func TestCheckOtherAnswers(t *testing.T) {
+	field := func(id string) string {
+		return fmt.Sprintf(`{"type":4,"custom_id":%q,"label":"What","style":1,"required":false}`, id)
+	}
+	form := func(title string, fields ...string) string {
+		for i, f := range fields {
+			fields[i] = `{"type":1,"components":[` + f + `]}`
+		}
+		return fmt.Sprintf(`{"type":9,"data":{"custom_id":"f1:x","title":%q,"components":[%s]}}`, title, strings.Join(fields, ","))
+	}
 	for _, tc := range []struct{ name, json, says string }{
 		{"deferral", `{"type":5}`, ""},
 		{"private deferral", `{"type":5,"data":{"flags":64}}`, ""},
@@ -105,7 +126,15 @@ func TestCheckOtherAnswers(t *testing.T) {
 		{"suggestions missing", `{"type":8,"data":{}}`, "without choices"},
 		{"too many suggestions", `{"type":8,"data":{"choices":[` + strings.Repeat(`{"name":"a","value":"a"},`, 25) + `{"name":"b","value":"b"}]}}`, "maxItems"},
 		{"the same suggestion twice", `{"type":8,"data":{"choices":[{"name":"a","value":"a"},{"name":"a","value":"b"}]}}`, "twice"},
-		{"something else", `{"type":9,"data":{}}`, "not expected"},
+		{"something else", `{"type":10,"data":{}}`, "not expected"},
+		{"form", form("visit", field("temp")), ""},
+		{"form without fields", form("visit"), "1 to 5"},
+		{"form of six", form("visit", field("a"), field("b"), field("c"), field("d"), field("e"), field("f")), "1 to 5"},
+		{"form with a long title", form(strings.Repeat("x", 46), field("temp")), "maxLength"},
+		{"form with a title of 23 pairs", form(strings.Repeat("🌱", 23), field("temp")), "title is too long"},
+		{"form with the same field twice", form("visit", field("temp"), field("temp")), "there twice"},
+		{"form with two fields in a row", form("visit", field("temp")+","+field("note")), "row of its own"},
+		{"form with a long label", form("visit", strings.Replace(field("temp"), "What", strings.Repeat("x", 46), 1)), "label"},
 		{"not JSON", `{`, "unexpected end"},
 	} {
 		t.Run(tc.name, func(t *testing.T) { expect(t, tc.says, checkCallback(payload{json: []byte(tc.json)})) })

@@ -15,6 +15,8 @@ const (
 	flagSuppressEmbeds = 1 << 2
 	flagEphemeral      = 1 << 6
 	flagComponentsV2   = 1 << 15
+
+	typeMenu = 3
 )
 
 // Limits that the published description leaves out. Source:
@@ -41,11 +43,8 @@ type sent struct {
 		Roles []string  `json:"roles"`
 	} `json:"allowed_mentions"`
 	Components []struct {
-		Type       int `json:"type"`
-		Components []struct {
-			CustomID string `json:"custom_id"`
-			Label    string `json:"label"`
-		} `json:"components"`
+		Type       int        `json:"type"`
+		Components []tappable `json:"components"`
 	} `json:"components"`
 	Attachments []struct {
 		ID       json.RawMessage `json:"id"`
@@ -120,10 +119,47 @@ func checkLengths(m sent) error {
 	return nil
 }
 
+// tappable is a button (type 2) or a menu (type 3).
+type tappable struct {
+	Type        int    `json:"type"`
+	CustomID    string `json:"custom_id"`
+	Label       string `json:"label"`
+	Placeholder string `json:"placeholder"`
+	Options     []struct {
+		Label string `json:"label"`
+		Value string `json:"value"`
+	} `json:"options"`
+}
+
+// check holds the rules of menus; 25 options of 100 characters are possible.
+func (m tappable) check() error {
+	if m.CustomID == "" || len(m.Options) == 0 || len(m.Options) > 25 || length(m.CustomID) > 100 || length(m.Placeholder) > 150 {
+		return fmt.Errorf("the menu %q has no id, a text that is too long, or not 1 to 25 options", m.CustomID)
+	}
+	seen := map[string]bool{}
+	for _, o := range m.Options {
+		if o.Label == "" || o.Value == "" || seen[o.Value] || length(o.Label) > 100 || length(o.Value) > 100 {
+			return fmt.Errorf("the option %q has no label, a text that is too long, or is there twice", o.Label)
+		}
+		seen[o.Value] = true
+	}
+	return nil
+}
+
 func checkButtons(m sent) error {
 	seen := map[string]bool{}
 	for _, row := range m.Components {
 		for _, b := range row.Components {
+			if b.Type == typeMenu {
+				if len(row.Components) != 1 || seen[b.CustomID] {
+					return fmt.Errorf("the menu %q does not have its row to itself, or its id is there twice", b.CustomID)
+				}
+				if err := b.check(); err != nil {
+					return err
+				}
+				seen[b.CustomID] = true
+				continue
+			}
 			if b.CustomID == "" || seen[b.CustomID] || b.Label == "" || length(b.CustomID) > 100 {
 				return fmt.Errorf("the button %q has no label, or an id that is empty, too long or there twice", b.CustomID)
 			}

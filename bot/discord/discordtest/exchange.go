@@ -11,10 +11,12 @@ type Exchange struct {
 	id, token string
 	void      bool   // it could not begin; the test has failed
 	channel   string // where it began
-	pressed   string // the message whose button began it, if one did
+	pressed   string // the message whose button began it, or opened the form that did
+	began     int    // by what kind of interaction
 
 	// Guarded by Platform.mu.
 	kind      int // of the first answer, 0 before it
+	form      *Form
 	private   bool
 	answer    *Message
 	withdrawn bool
@@ -28,6 +30,7 @@ const (
 	kindDeferred = 5
 	kindUpdate   = 7
 	kindSuggest  = 8
+	kindForm     = 9
 )
 
 // Answer waits for the message that answers, be it the first answer, the one
@@ -105,6 +108,7 @@ type Message struct {
 	Content  string
 	Embeds   []Embed
 	Buttons  []Button
+	Menus    []Menu
 	Files    []File
 }
 
@@ -123,6 +127,12 @@ type Field struct {
 
 // Button is a button of a message.
 type Button struct{ Label, ID string }
+
+// Menu is a list under a message to pick one of. Of an option ID is its value.
+type Menu struct {
+	ID, Placeholder string
+	Options         []Button
+}
 
 // File is an uploaded file; Alt is its description.
 type File struct {

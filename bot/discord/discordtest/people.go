@@ -27,6 +27,7 @@ const (
 	typeCommand      = 2
 	typeComponent    = 3
 	typeAutocomplete = 4
+	typeForm         = 5
 )
 
 // Command types a registered command. As in the client, only what is
@@ -66,6 +67,20 @@ func (p *Platform) Press(by Caller, m Message, label string) *Exchange {
 func (p *Platform) PressID(by Caller, m Message, id string) *Exchange {
 	p.t.Helper()
 	return p.interact(by, typeComponent, map[string]any{"custom_id": id, "component_type": 2}, &m)
+}
+
+// Pick picks the option of a message's menus that has this label.
+func (p *Platform) Pick(by Caller, m Message, label string) *Exchange {
+	p.t.Helper()
+	for _, menu := range m.Menus {
+		for _, o := range menu.Options {
+			if o.Label == label {
+				return p.interact(by, typeComponent, map[string]any{"custom_id": menu.ID, "component_type": 3, "values": []any{o.ID}}, &m)
+			}
+		}
+	}
+	p.fail("there is no option %q, only %q", label, m.Menus)
+	return &Exchange{p: p, void: true}
 }
 
 // Raw sends an interaction with any data.
@@ -145,7 +160,7 @@ func (p *Platform) fill(path string, options []Option, given map[string]string, 
 // interact sends an interaction and returns the exchange it begins.
 func (p *Platform) interact(by Caller, kind int, data any, m *Message) *Exchange {
 	p.t.Helper()
-	x := &Exchange{p: p, id: p.snowflake(), channel: by.Channel}
+	x := &Exchange{p: p, id: p.snowflake(), channel: by.Channel, began: kind}
 	x.token = "interaction-token-" + x.id
 	user := map[string]any{"id": by.ID, "username": by.Name, "global_name": by.Name}
 	event := map[string]any{

@@ -147,6 +147,13 @@ func (p *Platform) callback(w http.ResponseWriter, r *http.Request) {
 	if json.Unmarshal(body.json, &c) != nil || len(c.Data) > 0 && json.Unmarshal(c.Data, &data) != nil {
 		p.fail("a checked callback cannot be read: %s", body.json)
 	}
+	var opened Form
+	if c.Type == kindForm {
+		var err error
+		if opened, err = readForm(c.Data); err != nil || x.began == typeForm || x.began == typeAutocomplete {
+			p.fail("%s opens a form where none can be (%v): %s", r.URL.Path, err, body.json)
+		}
+	}
 	if c.Type == kindUpdate && x.pressed == "" {
 		p.fail("%s replaces a message where no button was pressed", r.URL.Path)
 	}
@@ -163,6 +170,12 @@ func (p *Platform) callback(w http.ResponseWriter, r *http.Request) {
 			}
 			pressed.become(m)
 			x.answer = pressed
+		case kindForm:
+			x.form = &opened
+			if pressed != nil {
+				above := *pressed
+				x.form.above = &above
+			}
 		}
 		x.kind, x.private, x.suggested = c.Type, data.Flags&flagEphemeral != 0, data.Choices
 	})
@@ -243,10 +256,7 @@ func message(body payload) Message {
 			Users []string `json:"users"`
 		} `json:"allowed_mentions"`
 		Components []struct {
-			Components []struct {
-				Label    string `json:"label"`
-				CustomID string `json:"custom_id"`
-			} `json:"components"`
+			Components []tappable `json:"components"`
 		} `json:"components"`
 		Attachments []struct {
 			Description string `json:"description"`
@@ -256,6 +266,14 @@ func message(body payload) Message {
 	m := Message{Content: data.Content, Embeds: data.Embeds, Files: body.files, Notified: data.Mentions.Users}
 	for _, row := range data.Components {
 		for _, b := range row.Components {
+			if b.Type == typeMenu {
+				menu := Menu{ID: b.CustomID, Placeholder: b.Placeholder}
+				for _, o := range b.Options {
+					menu.Options = append(menu.Options, Button{Label: o.Label, ID: o.Value})
+				}
+				m.Menus = append(m.Menus, menu)
+				continue
+			}
 			m.Buttons = append(m.Buttons, Button{Label: b.Label, ID: b.CustomID})
 		}
 	}

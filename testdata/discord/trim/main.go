@@ -20,6 +20,7 @@ var roots = []string{
 	"UpdateMessageInteractionCallbackRequest",
 	"IncomingWebhookUpdateRequestPartial",
 	"IncomingWebhookRequestPartial",
+	"ModalInteractionCallbackRequest",
 	"MessageCreateRequest",
 	"MessageEditRequestPartial",
 }

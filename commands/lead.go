@@ -1,0 +1,47 @@
+package commands
+
+import "heapside/calc/heap"
+
+// mostActions is how many buttons stand under an answer with those that lead on
+// from it: one row, which a phone shows as a whole. Own choice.
+const mostActions = 5
+
+// lead puts the actions that lead on from an answer after its own, as many as
+// there is room for.
+func (r *Reply) lead(actions ...Action) {
+	for _, a := range actions {
+		if len(r.Actions) < mostActions && len(a.Line) <= maxActionLine {
+			r.Actions = append(r.Actions, a)
+		}
+	}
+}
+
+// actionOn makes an action of one heap, or of all when there is none.
+func actionOn(label, line string, h heap.Heap) Action {
+	if h.Name != "" {
+		label, line = label+", "+h.Name, line+" heap:\""+h.Name+"\""
+	}
+	return Action{Label: clip(label, maxActionLabel), Line: line}
+}
+
+// visitAction asks what a visit brought; without a heap it asks for that first.
+func visitAction(h heap.Heap) Action { return actionOn("Log a visit", "log visit", h) }
+
+// chartAction shows the course of a heap.
+func chartAction(h heap.Heap) Action { return actionOn("Show the chart", "history", h) }
+
+// evenAction asks what puts a heap's mix right.
+func evenAction(h heap.Heap) Action { return actionOn("What evens it out", "mix", h) }
+
+// leadOn brings what follows from looking at heaps: a visit, the chart of one,
+// and reminders where there never were any.
+func (d *desk) leadOn(r Reply, heaps []heap.Heap) (Reply, error) {
+	if len(heaps) == 1 {
+		r.lead(visitAction(heaps[0]), chartAction(heaps[0]))
+	} else {
+		r.lead(visitAction(heap.Heap{}))
+	}
+	offer, err := d.firstReminder()
+	r.lead(offer...)
+	return r, err
+}
