@@ -81,8 +81,24 @@ func dropWords(text string) string { return tailWords.ReplaceAllString(text, "")
 
 var airSaid = pattern(`(?:\b(?:air|outside|outdoors|ambient)\b(?: temperature| temp)?(?: is| at| of| now| being| about)* ({n})|({n}) ?(?:°|degrees?|deg)?(?: ?[cf]\b)? (?:outside|outdoors|out|in the air|ambient|air))`)
 
+// pests are words for what a heap may be hot enough against.
+const pests = `(?:weeds?|seeds?|\w+weeds?|docks?|blight|club ?root|germs?|pathogens?|diseases?|eggs?|worms?|wilts?|virus|salmonella|nightshade|purslane|foxtail)`
+
+var hotEnough = pattern(`\b(?:hot|warm) enough\b`)
+
+// pestSaid is what it is to be hot enough against.
+var pestSaid = []phrase{
+	pattern(`\b(?:hot|warm) enough (?:for|against|(?:to|and) (?:kill|killed|cook|get rid of|deal with|finish off|destroy))(?: off)?(?: the| any| all| our| those| some| of)* ([a-z][^#?]*?)(?: (?:in|on|from|at) #.*)?[ ?.!]*$`),
+	pattern(`\b(?:kill|kills|killed|destroy|destroys|destroyed|finish off|finished off|get rid of|got rid of)(?: off)?(?: the| any| all| our| those| some| of)* ([a-z][^#?]*?)(?: (?:in|on|from|at) #.*)?[ ?.!]*$`),
+	pattern(`^\w+(?: the| any| all| our| those| some| of)* ([a-z][^#?]*?)(?: (?:in|on|from|at) #)? (?:survive|survived|alive|dead|killed|live on|live through|lived|die|died)\b`),
+}
+
 func fillReady(s sentence, _ vocabulary) (map[string]string, bool) {
-	return map[string]string{"air": first(s.text, airSaid)}, true
+	against := first(s.text, pestSaid...)
+	if against == "" && hotEnough.MatchString(s.text) {
+		against = heatRules
+	}
+	return map[string]string{"air": first(s.text, airSaid), "against": against}, true
 }
 
 // fillTrouble takes what was noticed, in the words that trouble understands.

@@ -66,6 +66,9 @@ var questionIntents = []intent{
 	{
 		path: "ready", heap: true, example: "is North Bay ready?", fill: fillReady,
 		cues: []cue{
+			{10, pattern(`^(?:is|was|did|does|has|have|will|are|were|do you (?:think|reckon)|any idea if)\b.*\b(?:hot|warm) enough(?: yet| now| for .+| (?:to|and) (?:kill|killed|cook|get rid|deal|finish|destroy) .+| against .+| in #)?(?: ?\?)*$`)},
+			{10, pattern(`^(?:did|does|do|has|have|will|would|is|are|were|could|can)\b.*\b(?:kill|kills|killed|destroy|destroys|destroyed|finish off|finished off|get rid of|got rid of)\b.*\b` + pests + `\b`)},
+			{10, pattern(`^(?:did|does|do|has|have|will|would|is|are|were|could|can)\b.*\b` + pests + `\b.*\b(?:survive|survived|alive|dead|killed|live on|live through|lived|die|died)\b`)},
 			{8, pattern(`\b(?:is|are|was|will|would|could|does|when|how|any|which|if|think)\b.*\b(?:ready|mature|cured)\b(?: yet| now| soon| to| for| ?\?|$| by| enough| in| at)?`)},
 			{8, pattern(`\bwhen (?:can|could|will|do|is|does|might|should) .*\b(?:use|spread|finish|finished|done|dig|harvest|empty|sieve|have compost|be compost)\b`)},
 			{7, pattern(`\b(?:can|could|may|should|shall|is|are) (?:i|we|you|it|#|they|this|that|the compost) (?:safely )?(?:use|spread|dig|sieve|plant|sow|put|start using|take|empty|be used|harvest|be spread|finished|done|cooked|usable|fit)\b(?: some of)?(?: {it}| the compost| from #| from it| on| in| yet| for| compost|$| now| ?\?| out)`)},

@@ -43,6 +43,7 @@ const (
 	Symptom             // completes to what can be noticed of a heap
 	Member              // completes to the people on the rota
 	JobKind             // completes to kinds of job, to be switched on or off
+	Pest                // completes to weeds, diseases and germs that were tried
 	Lesson              // completes to what reminders were taught
 	Hint                // any text, of which Choices are the likely ones
 )

@@ -243,6 +243,12 @@ func (d *desk) complete(o Option, typed string) []Choice {
 				choices = append(choices, Choice{Name: s.Name, Value: s.Name})
 			}
 		}
+	case Pest:
+		for _, name := range tried() {
+			if strings.Contains(strings.ToLower(name), strings.ToLower(strings.TrimSpace(typed))) {
+				choices = append(choices, Choice{Name: name, Value: name})
+			}
+		}
 	case Material:
 		choices = d.completeMaterial(typed)
 	case Member, JobKind, Lesson:

@@ -6,6 +6,7 @@ import (
 
 	"heapside/calc/fault"
 	"heapside/calc/heap"
+	"heapside/calc/hygiene"
 	"heapside/calc/maturity"
 	"heapside/calc/measure"
 	"heapside/calc/process"
@@ -16,11 +17,15 @@ func (a *Assistant) readyCommand() Command {
 		Options: []Option{
 			{Name: "heap", Summary: "which heap; all if left out", Kind: HeapName, Words: true},
 			{Name: "air", Summary: "how warm the air is now, e.g. 12"},
+			{Name: "against", Summary: "was it hot enough for this weed, plant disease or germ, e.g. purslane", Kind: Pest},
 		},
 		Run: a.with((*desk).ready)}
 }
 
 func (d *desk) ready() (Reply, error) {
+	if d.arg("against") != "" {
+		return d.readyAgainst()
+	}
 	heaps, err := d.heaps("heap")
 	if err != nil {
 		return Reply{}, err
@@ -33,12 +38,12 @@ func (d *desk) ready() (Reply, error) {
 		return Reply{}, err
 	}
 	if len(heaps) == 1 {
-		s, expected, err := d.expect(heaps[0])
+		r, err := d.reckon(heaps[0])
 		if err != nil {
 			return Reply{}, err
 		}
-		s.Air = append(s.Air, air...)
-		return d.readyOne(s, expected), nil
+		r.Air = append(r.Air, air...)
+		return d.readyOne(r)
 	}
 	var states []heap.State
 	for _, h := range heaps {
@@ -62,25 +67,44 @@ func (d *desk) airNow() ([]heap.Reading, error) {
 	return []heap.Reading{{At: d.call.Now, C: c, Spot: heap.SpotAir}}, err
 }
 
-// expect is a heap's record and what the model expects; nil when there is
-// nothing to model, and the record has said all.
-func (d *desk) expect(h heap.Heap) (heap.State, *process.Outlook, error) {
+// reckoned is a heap's record with what its model makes of it.
+type reckoned struct {
+	heap.State
+	view *view // nil when there is nothing to model, and the record has said all
+}
+
+func (d *desk) reckon(h heap.Heap) (reckoned, error) {
 	v, err := d.follow(h, d.sky(h.Started))
 	if _, forPeople := fault.As(err); forPeople {
 		s, err := d.state(h)
-		return s, nil, err
+		return reckoned{State: s}, err
 	}
-	if err != nil {
-		return heap.State{}, nil, err
-	}
-	o, _, err := d.lookAhead(v, process.Question{Zone: d.zone})
-	return v.state, &o, err
+	return reckoned{v.state, &v}, err
 }
 
-func (d *desk) readyOne(s heap.State, expected *process.Outlook) Reply {
-	var model maturity.Model
-	if expected != nil {
-		model = maturity.Model{Lost: rangeOf(expected.Now.Lost), Breathing: rangeOf(expected.Now.Respiration)}
+// past is the model's estimate of what a thermometer would have shown.
+func (r reckoned) past() hygiene.Curve {
+	if r.view == nil {
+		return nil
+	}
+	var curve hygiene.Curve
+	for _, mark := range r.view.model.past {
+		curve = append(curve, hygiene.Point{At: mark.At, Low: mark.Reading.Low, Mid: mark.Reading.Mid})
+	}
+	return curve
+}
+
+func (d *desk) readyOne(known reckoned) (Reply, error) {
+	s, past := known.State, known.past()
+	model := maturity.Model{Past: past}
+	var expected *process.Outlook
+	if known.view != nil {
+		o, _, err := d.lookAhead(*known.view, process.Question{Zone: d.zone})
+		if err != nil {
+			return Reply{}, err
+		}
+		expected = &o
+		model.Lost, model.Breathing = rangeOf(o.Now.Lost), rangeOf(o.Now.Respiration)
 	}
 	a := maturity.AssessWith(s, d.m, model)
 	r := Reply{
@@ -97,6 +121,7 @@ func (d *desk) readyOne(s heap.State, expected *process.Outlook) Reply {
 	block("Why", a.Because...)
 	block("For what", useLines(a)...)
 	block("What would settle it", settleLines(a)...)
+	d.addHeat(&r, s, past, false)
 	block("Also on record", a.Also...)
 	if expected != nil {
 		block("What the model expects", append(a.Guess, d.readyLines(*expected)...)...)
@@ -109,7 +134,7 @@ func (d *desk) readyOne(s heap.State, expected *process.Outlook) Reply {
 	for _, use := range a.Uses {
 		r.Values["use."+useKey(use.Name)] = Value{string(use.Verdict), ""}
 	}
-	return r
+	return r, nil
 }
 
 func rangeOf(b process.Band) measure.Range {

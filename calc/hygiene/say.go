@@ -171,6 +171,17 @@ func (h Hold) at(m measure.Measures) string {
 	return "at " + t + " or above"
 }
 
+// SayTime writes a time that was held, rounded down: "4 hours", "15 days".
+func SayTime(d time.Duration) string {
+	switch {
+	case d < time.Hour:
+		return counted(int(d/time.Minute), "minute")
+	case d < 36*time.Hour:
+		return counted(int(d/time.Hour), "hour")
+	}
+	return counted(int(d/day), "day")
+}
+
 // sayTime writes a time a rule asks for, rounded up: "4 hours", "15 days".
 func sayTime(d time.Duration) string {
 	switch {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"heapside/calc/heap"
+	"heapside/calc/hygiene"
 	"heapside/calc/measure"
 )
 
@@ -90,10 +91,24 @@ func (e evidence) onRecord() string {
 	return "on record: " + strings.Join(parts, ", ")
 }
 
+// manureRule is the heat rule that spares manure the wait before harvest.
+const manureRule = "nop-windrow"
+
+// manureHeat says whether that rule was met; a wait is asked for all the same,
+// since nobody read the whole heap.
+var manureHeat = map[hygiene.Status]string{
+	hygiene.NotYet:   "Manure went in, and no readings show that the heat rule which spares the wait was met: keep",
+	hygiene.Probably: "Manure went in, and the heat rule which spares the wait was probably met, but readings do not show it: keep",
+	hygiene.Reached:  "Manure went in. The heat rule which spares the wait was met where the heap was read; of the rest that says nothing. In doubt keep",
+}
+
 func (e evidence) cautions() []string {
-	for _, a := range e.Content {
-		if strings.HasPrefix(a.Material, "manure") {
-			return []string{"Manure went in: unless a heat rule was met, keep it off food crops for 120 days before harvest, or 90 where the crop does not touch soil (" + srcManure + "). Local rules come first."}
+	if !slices.ContainsFunc(e.Content, func(a heap.Added) bool { return strings.HasPrefix(a.Material, "manure") }) {
+		return nil
+	}
+	for _, f := range hygiene.Evaluate(e.State, e.model.Past).Findings {
+		if f.Rule.Code == manureRule {
+			return []string{manureHeat[f.Status] + " it off food crops for 120 days before harvest, or 90 where the crop does not touch soil (" + srcManure + "). Local rules come first."}
 		}
 	}
 	return nil

@@ -2,7 +2,10 @@
 // from the evidence on record.
 package maturity
 
-import "heapside/calc/measure"
+import (
+	"heapside/calc/hygiene"
+	"heapside/calc/measure"
+)
 
 // Stage is where a heap is on its way.
 type Stage string
@@ -37,9 +40,11 @@ type Use struct {
 
 // Model is what a model of the heap expects of it, as the points that 1, 5 and 9
 // of 10 runs stay under: the share (0 to 1) of degradable solids that is gone, and
-// the respiration at 37 C, g O2 per kg dry mass and hour. The zero Model is none.
+// the respiration at 37 C, g O2 per kg dry mass and hour; and how warm it probably
+// was between readings. The zero Model is none.
 type Model struct {
 	Lost, Breathing measure.Range
+	Past            hygiene.Curve
 }
 
 // Assessment is the whole answer. Because holds the strongest reasons in short
