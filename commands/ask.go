@@ -2,6 +2,7 @@ package commands
 
 import (
 	"context"
+	"errors"
 	"slices"
 	"strings"
 
@@ -39,7 +40,13 @@ func (a *Assistant) ask(ctx context.Context, call *Call) (Reply, error) {
 	routed.Path, routed.Args = path, args
 	reply, err := a.run(ctx, &routed)
 	if e, ok := fault.As(err); ok {
-		return Reply{}, fault.New(e.Code, "%s (%s)", e.Message, understood)
+		e = fault.New(e.Code, "%s (%s)", e.Message, understood)
+		var which *whichHeap
+		if errors.As(err, &which) {
+			which.sentence = e
+			return Reply{}, which
+		}
+		return Reply{}, e
 	}
 	if err != nil {
 		return Reply{}, err

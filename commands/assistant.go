@@ -2,6 +2,7 @@ package commands
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"log/slog"
 	"runtime/debug"
@@ -70,7 +71,9 @@ func (a *Assistant) Do(ctx context.Context, call Call) (reply Reply) {
 		return reply
 	}
 	if e, ok := fault.As(err); ok {
-		return failed(e)
+		reply = failed(e)
+		reply.Actions = a.ways(ctx, call.Place, err)
+		return reply
 	}
 	a.log.Error("command failed", "path", call.Path, "guild", call.Place.Guild, "channel", call.Place.Channel, "err", err)
 	return failed(a.internal(call.Path))
@@ -104,7 +107,12 @@ func (a *Assistant) run(ctx context.Context, call *Call) (Reply, error) {
 		return Reply{}, err
 	}
 	call.Args = args
-	return command.Run(ctx, call)
+	reply, err := command.Run(ctx, call)
+	var which *whichHeap
+	if errors.As(err, &which) && which.path == "" {
+		which.path, which.args = call.Path, call.Args
+	}
+	return reply, err
 }
 
 // internal is the sentence for a mistake of ours. Logging commands say that

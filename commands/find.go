@@ -2,6 +2,7 @@ package commands
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"slices"
 	"strconv"
@@ -56,13 +57,21 @@ func (d *desk) heap(option string) (heap.Heap, error) {
 	said := d.arg(option)
 	switch {
 	case said != "":
-		return findHeap(heaps, said)
+		h, err := findHeap(heaps, said)
+		var which *whichHeap
+		if errors.As(err, &which) {
+			which.option = option
+		}
+		return h, err
 	case len(open) == 1:
 		return open[0], nil
 	case len(open) == 0:
 		return heap.Heap{}, fault.New(fault.Missing, noHeap)
 	}
-	return heap.Heap{}, fault.New(fault.Missing, "Which heap: %s? Add heap:\"%s\".", list(few(namesOf(open)), "or"), open[0].Name)
+	return heap.Heap{}, &whichHeap{
+		sentence: fault.New(fault.Missing, "Which heap: %s? Add heap:\"%s\".", list(few(namesOf(open)), "or"), open[0].Name),
+		heaps:    open, option: option,
+	}
 }
 
 // maxNamed is how many heaps one sentence names. Own choice.
@@ -110,7 +119,9 @@ func findHeap(heaps []heap.Heap, said string) (heap.Heap, error) {
 		return near[0], nil
 	}
 	if len(near) > 1 {
-		return heap.Heap{}, fault.New(fault.Ambiguous, "“%s” could be %s. Which one?", quote(said), list(few(namesOf(near)), "or"))
+		return heap.Heap{}, &whichHeap{
+			sentence: fault.New(fault.Ambiguous, "“%s” could be %s. Which one?", quote(said), list(few(namesOf(near)), "or")), heaps: near,
+		}
 	}
 	if len(open) == 0 {
 		return heap.Heap{}, fault.New(fault.Unknown, "There is no heap “%s” here, and none is kept. Start one with: heap start North Bay", quote(said))
