@@ -72,7 +72,7 @@ func (c *chat) run(ctx context.Context, m *Main) error {
 
 // talk holds the conversation; what is due is said before it, and while it lasts.
 func (c *chat) talk(ctx context.Context, talk *terminal.Chat, engine *reminders.Engine) error {
-	if err := engine.Tick(ctx); err != nil {
+	if err := engine.Tick(ctx); err != nil && ctx.Err() == nil {
 		return err
 	}
 	ctx, stop := context.WithCancel(ctx)
