@@ -9,7 +9,7 @@ import (
 )
 
 var (
-	fromStock = pattern(`\b(?:from|with|using|out of|use|only)(?: only| just)* (?:what(?:ever)?|the stuff|things|stuff|anything) (?:is |that )?(?:we|i|you|there)? ?(?:(?:already |still )?(?:have got|have|got|is here|is around|is there|is left|keep)|in stock|on hand)(?: in stock| here| in the shed| on hand| already| left)*|\bfrom (?:our |the )?(?:stock|store|stores|shed|supplies)\b|\bfrom stock\b`)
+	fromStock = pattern(`\b(?:from|with|using|out of|use|only)(?: only| just)* (?:what(?:ever)?|the stuff|things|stuff|anything) (?:is |that )?(?:we|i|you|there)? ?(?:(?:already |still )?(?:have got|have|got|is here|is around|is there|is left|keep)|in stock|on hand|in (?:the |our )?(?:shed|store|barn))(?: in stock| here| in the shed| on hand| already| left)*|\bfrom (?:our |the )?(?:stock|store|stores|shed|supplies)\b|\bfrom stock\b`)
 	fromThese = pattern(`\b(?:from|using|only with|with only|with just|out of|only from|only use|use only|i only have|we only have|only got) ([^?.!;]+)`)
 	howMuchOf = pattern(`^how (?:much|many) (?:more )?((?:[a-z'-]+ ){0,2}[a-z'-]+) (?:do|does|should|would|can|could|must|for|to go|goes|go)\b`)
 	ratioSaid = pattern(`(?:\b(?:to|and) (?:get|reach|hit) )?(?:\ban? )?\b(?:c ?[:/] ?n(?: of| ratio of| at)?|ratio of|aim(?:ing)? (?:for|at)|target(?:ing)?|at|to|around|about) (\d{2}(?:-\d{2})?)(?::1| to 1| to one)\b|(?:\b(?:to|and) (?:get|reach|hit) )?(?:\ban? )?\bc ?[:/] ?n (?:ratio )?(?:of |at |to )?(\d{2}(?:-\d{2})?)\b`)
@@ -104,7 +104,7 @@ func fillReady(s sentence, _ vocabulary) (map[string]string, bool) {
 // fillTrouble takes what was noticed, in the words that trouble understands.
 func fillTrouble(s sentence, _ vocabulary) (map[string]string, bool) {
 	var names []string
-	for _, shown := range trouble.Find(s.text) {
+	for _, shown := range trouble.Find(strings.ReplaceAll(s.text, "getting", "get")) {
 		names = append(names, shown.Name)
 	}
 	return map[string]string{"what": strings.Join(names, " and ")}, true
@@ -134,7 +134,7 @@ func daysIn(s sentence) string {
 		days := map[string]int{"day": 1, "week": 7, "month": 31}[m[2]]
 		return measure.Say(float64(days * numberOf(m[1])))
 	}
-	return meant(s.text+" "+s.when, spanSaid)
+	return meant(strings.ToLower(s.raw), spanSaid)
 }
 
 var entrySaid = pattern(`\b(?:entry|number|no|undo|#)(?: number| no| entry)? ?(\d{1,9}(?:-\d{1,9})?)\b`)
@@ -223,10 +223,12 @@ func fillUnits(s sentence, k vocabulary) (map[string]string, bool) {
 	return args, true
 }
 
+var allGone = pattern(`^(?:the |our |all |all the |all our )?([a-z -]+?) (?:is|are) (?:now )?(?:all )?(?:gone|used up|finished)\b`)
+
 var goneSaid = pattern(`(?:\b(?:out of|run out of|no more|used up all the|used up the|used all the|have no|no))\b (?:the |our |any |more )?([^.,;!?]+)`)
 
 func fillStock(s sentence, k vocabulary) (map[string]string, bool) {
-	if gone := first(s.text, goneSaid); gone != "" {
+	if gone := first(s.text, goneSaid, allGone); gone != "" {
 		words, ok := materials(strings.TrimSuffix(strings.TrimSuffix(gone, " now"), " left"), k)
 		if !ok || strings.Contains(words, ",") {
 			return nil, false

@@ -97,6 +97,9 @@ func digits(words string) string {
 	return string(rune('0'+tens[parts[0]])) + string(rune('0'+ones))
 }
 
+// putBy is where material waits: it is on no heap yet.
+var putBy = pattern(`\b(?:in|into|to|by|at|behind|near|beside) (?:the |our )?(?:stock|shed|store|barn|gate|fence|corner)\b`)
+
 var onlyWater = pattern(`\bof (?:rain ?|pond ?|tap ?)?water\b`)
 
 // joined are the ways to put two lists on at once.
@@ -108,7 +111,7 @@ func fillAdd(s sentence, k vocabulary) (map[string]string, bool) {
 	if _, _, more := nextItems(words, next, k); more {
 		return nil, false // two lists: perhaps not both of them were put on
 	}
-	if !ok || onlyWater.MatchString(what) {
+	if !ok || onlyWater.MatchString(what) || len(s.heaps) == 0 && putBy.MatchString(s.text) {
 		return nil, false
 	}
 	return map[string]string{"what": what}, true
@@ -194,7 +197,7 @@ var smells = []wording{
 	{"none", pattern(`\bno (?:smell|odou?r)|not smell|smells? of nothing|odou?rless|not smelly|smell of nothing|nothing`)},
 	{"ammonia", pattern(`ammonia|\bpee\b|\bwee\b|urine|stable|hair dye|sharp`)},
 	{"sour", pattern(`sour|vinegar\w*|chees\w+|rancid|acid\w*|\bsick\b|vomit|silage`)},
-	{"rotten", pattern(`rot(?:ten|ting|s)?\b|bad eggs?|sulphur\w*|sulfur\w*|putrid|sewage|drains?|rubbish|dead|bins?\b|septic`)},
+	{"rotten", pattern(`rot(?:ten|ting|s)?\b|bad eggs?|\beggy\b|sulphur\w*|sulfur\w*|putrid|sewage|drains?|rubbish|dead|bins?\b|septic`)},
 	{"earthy", pattern(`earth\w*|woodland|wood floor|forest\w*|\bwoods?\b|\bsoil\b|mushroom\w*|sweet`)},
 }
 

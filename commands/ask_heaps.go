@@ -15,7 +15,7 @@ var strangers = strings.Fields(`the our my your this that a an one every each wh
 	smelly stinky steaming big small old first second last full empty finished current main only any which what of in to on for from is are and or your his
 	her their its some all no bottom top next wheelie recycling rubbish garden i we you it turned watered covered good ready poor active working open
 	was were has had have does do did can could will would should may might must shall when how who why at with by after before since if but then
-	leaf home shared shed gate fence wall tree path greenhouse kitchen communal community lovely happy mighty`)
+	leaf home shared shed gate fence wall tree path greenhouse kitchen communal community lovely happy mighty wrong right`)
 
 // heapMention is a stretch of words that stands for a heap; name is empty for "the
 // heap" and the like.
@@ -106,7 +106,8 @@ func wholeName(words, name []string) int {
 	}
 	exact := 0
 	for j, part := range name {
-		if !alike(words[j], part) {
+		owner := len(name) > 1 && j == len(name)-1 && words[j] == part+"s" // "north bays been turned"
+		if !owner && !alike(words[j], part) {
 			return 0
 		}
 		if words[j] == part {

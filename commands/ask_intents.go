@@ -10,24 +10,25 @@ var questionIntents = []intent{
 	{
 		path: "spread", heap: true, example: "how much compost do I need for a bed of 3 m2, 5 cm deep?", fill: fillSpread,
 		cues: []cue{
-			{9, pattern(`\bhow (?:much|many (?:bags|sacks|buckets|barrows|barrowloads|litres|gallons|cubic \w+)(?: of)?) ?(?:finished |ready )?(?:compost|#)?\b.*\b(?:need|needs|for|cover|takes?|spread|go on|want|order|buy)\b.*(?:\b(?:m2|m²|sq|sqm|square|beds?|lawn|acres?|deep|thick)\b|\d ?(?:m2|m²|x \d|by \d))`)},
+			{9, pattern(`\bhow (?:much|many (?:bags|sacks|buckets|barrows|barrowloads|litres|gallons|cubic \w+)(?: of)?) ?(?:finished |ready )?(?:compost|#)?\b.*\b(?:need|needs|for|cover|takes?|spread|go on|want|order|buy|put|use|lay)\b.*(?:\b(?:m2|m²|sq|sqm|square|beds?|lawn|acres?|deep|thick)\b|\d ?(?:m2|m²|x \d|by \d))`)},
 			{9, pattern(`\bhow far (?:will|would|does|do|can|could|should)\b.*\b(?:go|stretch|reach|spread|get)\b`)},
 			{9, pattern(`\b(?:how (?:much|many|large|big)|what)(?: an?)? (?:area|ground|space|beds?|m2|square \w+|plots?)\b.*\b(?:cover|covers|do|does|serve|serves|spread|get|feed|dress|enough)\b`)},
 			{9, pattern(`\bhow (?:much|many)\b.* # (?:give|yield|make|produce)\b|\bhow (?:much|many)\b.*\b(?:get|expect|come|comes)\b.*\b(?:out of|from|off) #`)},
 			{9, pattern(`\bhow (?:much|many \w+(?: of)?) (?:wood )?(?:ash|ashes|lime)\b.*\b(?:on|for|over|spread|lawn|beds?|m2|square)\b`)},
 			{9, pattern(`\bhow (?:thick|thickly|deep)\b.*\b(?:spread|compost|layer|put|lie|lies)\b`)},
-			{8, pattern(`\b(?:is|are|will|would) .*\benough (?:for|to cover|to do)\b.*\b(?:beds?|m2|m²|square|lawn)\b`)},
+			{8, pattern(`\b(?:is|are|will|would) .*\benough (?:compost )?(?:in # )?(?:for|to cover|to do)\b.*\b(?:beds?|m2|m²|square|lawn)\b`)},
 			{8, pattern(`\b(?:spread|cover|top dress|mulch)\b.*(?:\bm2\b|m²|\bsq|\d ?(?:x|by) ?\d|\bbeds?\b|\blawn\b).*\bcompost\b|\b(?:spread|cover|top dress|mulch)\b.*\bcompost\b.*(?:\bm2\b|m²|\bsq|\d ?(?:x|by) ?\d)`)},
+			{8, pattern(`\b(?:beds?|lawn|border)\b.*\bhow much compost\b`)},
 			{6, pattern(`\bhow much compost (?:do|should|would|will|must|can) (?:i|we|it)\b`)},
 		},
 	},
 	{
 		path: "mix", heap: true, example: "what do I add to 2 buckets of grass?", fill: fillMix,
 		cues: []cue{
-			{9, pattern(`\b(?:what|which|how much|how many)\b.* (?:add|adding|mix|mixed|mixing|put with|goes? (?:well )?with|go with|combine|blend|balance|balances|pair)\b`)},
+			{9, pattern(`\b(?:what|which|how much|how many)\b.* (?:add|adding|mix|mixed|mixing|put with|goes? (?:well )?with|go with|combine|blend|balance|balances|pair|chuck in|throw in)\b`)},
 			{8, pattern(`\bhow (?:do|should|can|would|to) .*(?:balance|mix|compost|blend|use up|deal with|combine)\b`)},
 			{7, pattern(`\b(?:balance|mix|recipe|blend|brown|browns|green|greens|carbon|straw|leaves|cardboard) (?:for|to go with|do i need|do we need|should)\b`)},
-			{7, pattern(`\bwhat (?:can|could|should|shall|do|would|to|must|might) (?:i|we|you)?.*\b(?:with|to|about|from)\b`)},
+			{7, pattern(`\bwhat (?:can|could|should|shall|do|would|to|must|might) (?:i|we|you)?.*\b(?:with|to|about|from|more)\b|\bwhat with\b`)},
 			{6, pattern(`^(?:i|we|someone|somebody|they) (?:have|has|had|got|have got|am carrying|brought|am bringing|bring|have brought)\b`)},
 			{6, pattern(`^(?:got|have|with|given|here with|arrived with|there (?:is|are)|mix|balance|balancing|a recipe for|recipe for|suppose|if|need|help with|too much)\b`)},
 			{6, pattern(`\b(?:what now|what next|what else|what then|any ideas|help|ideas|advice|arrived|turned up with|came in)\b`)},
@@ -41,6 +42,8 @@ var questionIntents = []intent{
 		path: "next", heap: true, example: "what needs doing?",
 		cues: []cue{
 			{8, pattern(`\b(?:what|anything|something|which (?:jobs|tasks)|much)(?: (?:is|are|else|still|that|there|we|i|now))* (?:needs?|wants?|to be|left|needed)(?: to be)? ?(?:doing|done|to do|to be done|attention|attending|seeing to|do|me|us|a hand)?\b(?: ?\?|$| #| in| on| for| at| with| next| now| first)`)},
+			{9, pattern(`\bwhen (?:is|are) (?:{it}|they|the #) (?:next )?due\b`)},
+			{8, pattern(`\bwhat (?:does|do) {it} (?:need|want)\b|\bwhat to do(?: next| now| first| today)*(?: ?[?.!])*$|^what is (?:the )?(?:most )?(?:urgent|pressing|important)\b`)},
 			{8, pattern(`^(?:what|whats) (?:is )?(?:next|now|up next|first|to do|on the list)\b`)},
 			{7, pattern(`\b(?:what|which) (?:should|shall|can|do|must|could|jobs?|chores?|tasks?|would) (?:i|we|you|a volunteer|a person|needs?|the|be|is|are)?.*\b(?:do|doing|done|first|next|job|jobs|now|help|are there)\b`)},
 			{7, pattern(`\b(?:does|do|did|will|would|is|are|has) (?:{it}|any\w*(?: of them| of the heaps| of #| heaps?| bays?)?|we|i|you|either|they) (?:need|needs|want|due|have to|got to|ready for)(?: (?:a|an|any|some|more|for|to be))* ?(?:turn|turning|turned|turnin|water|watering|watered|cover|covering|covered|doing|mixing|stir|stirring|attention|air|anything|help|rain|us|drink)`)},
@@ -49,18 +52,30 @@ var questionIntents = []intent{
 			{6, pattern(`\b(?:needs?|wants?|is due|due|overdue|time) (?:for )?(?:a |to |some )?(?:turn|turning|water|watering|a cover|covering|stirring)\b`)},
 			{6, pattern(`\b(?:what|how) (?:should|shall|do|can|must|could) (?:i|we) (?:do|look after|treat|help|add)\b(?: next| now| first| today| to| with| for| about| at| on)*(?: {it})?(?: ?\?)?$`)},
 			{6, pattern(`\bhow much water\b|\btoo (?:wet|dry)\b.*\?|\bis {it} (?:too )?(?:wet|dry|hungry|thirsty|ok|okay|alright|all right)\b`)},
-			{5, pattern(`\b(?:anything|something|what) (?:i|we|someone|a volunteer) (?:can|could|should) (?:do|help)\b|\bhow can (?:i|we) help\b|\bwhat help\b|\banything (?:urgent|to do|pressing|wrong)\b|\bneeds? (?:any )?(?:attention|help)\b`)},
+			{5, pattern(`\b(?:anything|something|what) (?:i|we|someone|a volunteer) (?:can|could|should) (?:do|help)\b|\b(?:how|where|what) can (?:i|we) help\b|\bneed (?:a hand|any help|help)\b|\bsomething to do\b|\bwhat help\b|\banything (?:urgent|to do|pressing|wrong)\b|\bneeds? (?:any )?(?:attention|help)\b`)},
 		},
 	},
 	{
 		path: "trouble", heap: true, example: "why does North Bay smell?", fill: fillTrouble,
 		cues: []cue{
 			{9, pattern(`\b(?:smell|smells|stinks?|smelly|reeks|stinking|pongs?|whiff\w*)\b.*(?:\bwhat\b|\bhow\b|\bwhy\b|\bhelp\b|\?|\bshould\b|\bstop\b)|\b(?:what|how|why|help|stop)\b.*\b(?:smell|smells|stink|stinks|stinking|smelly)\b`)},
-			{8, pattern(`\b(?:not|never|will not|is not|does not|no longer) (?:heating|hot|getting hot|warm|warming|get(?:ting)? (?:hot|warm)|heat(?: up)?|working|rotting|doing anything)\b`)},
-			{9, pattern(`\b(?:what|something|anything) (?:is |has )?(?:gone |going )?(?:wrong|the matter|the problem|the trouble)(?: with)?\b`)},
+			{8, pattern(`\b(?:not|never|will not|is not|does not|no longer)(?: #)? (?:heating|hot|getting hot|warm|warming|get(?:ting)? (?:hot|warm)|heat(?: up)?|working|rotting|doing anything)\b`)},
+			{8, pattern(`\b(?:gone|went|turned) (?:all |stone |completely )*cold\b|\bstopped (?:shrinking|heating|warming|working|rotting|steaming|going down)\b`)},
+			{9, pattern(`\b(?:what|something|anything) (?:is |has )?(?:gone |going )?(?:not right|off|odd|wrong|the matter|the problem|the trouble)(?: with)?\b`)},
 			{9, pattern(`\b(?:why|help|what|how)\b.*\b(?:slimy|soggy|too wet|dry|dusty|stuck|shrunk|shrinking|so (?:cold|hot|slow)|too (?:cold|hot))\b`)},
-			{7, pattern(`\b(?:there (?:is|are)|we have|we have got|i (?:saw|see|found)|full of|covered in|has got|it has|# has)\b.*\b(?:flies|maggots|rats?|mice|ants|mould|mold|mushrooms|toadstools)\b`)},
+			{7, pattern(`\b(?:there (?:is|are)|we have|we have got|i (?:saw|see|found)|full of|covered in|has got|it has|# has)\b.*\b(?:flies|maggots|rats?|mouse|mice|ants|mould|mold|mushrooms|toadstools)\b`)},
+			{8, pattern(`\bfound (?:\w+ ){0,2}(?:flies|maggots|rats?|mouse|mice|ants|mould|mold|mushrooms|toadstools)\b|\b(?:flies|maggots|rats?|mouse|mice|ants|mould|mold|mushrooms|toadstools) (?:are |is |have been )?(?:growing |living |nesting |crawling |everywhere |all )*(?:in|on|under|over|around) {it}`)},
+			{9, pattern(`\b(?:white|gr[ae]y|green|black) (?:stuff|powder|fluff|threads|fuzz)\b`)},
 			{8, pattern(`\b(?:is|are|it|#|has gone|went|turned) (?:all |very |really |too |so )?(?:slimy|soggy|waterlogged)\b`)},
+		},
+	},
+	{
+		path: "outlook", heap: true, example: "what is the outlook for North Bay?", fill: fillOutlook,
+		cues: []cue{
+			{9, pattern(`^(?:(?:what is|what does|show|show me|give me|can (?:i|we) (?:see|get|have)) )?(?:the |an )?outlook(?: (?:for|of|on|at|say))*(?: {it})?(?: this week| tomorrow| next week| say| ?[?.!])*$|\b(?:forecast|prediction) (?:for|of) {it}`)},
+			{9, pattern(`\bhow (?:will|would) {it} (?:do|develop|go|get on|behave|be|look|turn out)\b|\bhow (?:hot|warm|cold|wet|dry) (?:will|would|might|is) {it} (?:going to )?(?:get|be|become|go)\b`)},
+			{9, pattern(`\b(?:will|would|is) {it} (?:going to |still |ever |soon |likely to )*(?:heat|get|warm|cool|dry|stay|go|be) (?:up|out|down|too |much )*(?:hot|hotter|cold|colder|cooler|warm|warmer|dry|drier|wet|wetter|again|if|$|\?)|\bwill {it} (?:heat up|warm up|cool down|dry out)\b`)},
+			{9, pattern(`\bwhat temp\w* .*\bexpect\b|\bwhat (?:would|will|does|could) (?:a |another )?turn(?:ing)?\b.*\b(?:do|change|bring)\b|\bwhat (?:happens|will happen|would happen|is going to happen)\b.*{it}|\bwhat (?:is|are) {it} (?:expected|likely|going) to\b|\bwhat (?:can|should|do) (?:we|i) expect (?:of|from|for) {it}`)},
 		},
 	},
 	{
@@ -74,6 +89,7 @@ var questionIntents = []intent{
 			{7, pattern(`\b(?:can|could|may|should|shall|is|are) (?:i|we|you|it|#|they|this|that|the compost) (?:safely )?(?:use|spread|dig|sieve|plant|sow|put|start using|take|empty|be used|harvest|be spread|finished|done|cooked|usable|fit)\b(?: some of)?(?: {it}| the compost| from #| from it| on| in| yet| for| compost|$| now| ?\?| out)`)},
 			{7, pattern(`\bhow (?:far along|long (?:until|till|before|to go|will|does|do|is|must)|close|much longer|near|mature|many (?:weeks|days|months) (?:until|till|before))\b`)},
 			{6, pattern(`\b(?:is|was|are) {it} (?:finished|done|cooked|usable|compost|good to go|good enough|fit)\b|\bgood to go\b|{it} is (?:done|finished|cooked)\b.*\?|\bready (?:yet|now)\b|{it} is ready\b|^{it} ready\b|^ready\b`)},
+			{8, pattern(`\b(?:is it|would it be|will it be) (?:ok|okay|fine|alright|all right|time|too early|too soon|possible) to (?:use|spread|dig out|dig in|sow|plant|empty|harvest)\b.*(?:#|\bit\b|\bcompost\b)|\b(?:is|are|would) {it} (?:be )?(?:good|fit|fine|ok|okay|ripe)(?: enough)? (?:for|to) (?:sow|plant|seed|pot|mulch|use|using|the bed|beds|my bed)\w*|\buse?able\b`)},
 			{6, pattern(`\b(?:what|which) (?:stage|phase)\b|\bwhat (?:is|can|could) {it} (?:be )?(?:good|fit|used|ready) for\b|\bfinished compost\b.*\?`)},
 		},
 	},
@@ -82,6 +98,7 @@ var questionIntents = []intent{
 		cues: []cue{
 			{9, pattern(`\bwho (?:has |had |have |was |did |last |else )*(?:\w+ed|put|did|logged|has|was|said|got|took|brought|fed|made|wrote|forked|gave|been)\b`)},
 			{9, pattern(`\bwhen (?:was|were|did|have|has|is) .*(?:last|turned|watered|covered|added|started|moved|fed|turn|water|cover|add|start|move|put|test|tested|log|measure|measured)\b`)},
+			{8, pattern(`\bwhat (?:is|has) been (?:going on|happening|done|up)\b`)},
 			{8, pattern(`^any(?:one|body) (?:\w+ed|been|had|fed|put)\b`)},
 			{8, pattern(`\b(?:history|log ?book|records?|diary|timeline|csv|spreadsheet|chart|graph|audit|the log|our log)\b`)},
 			{8, pattern(`\bwhat (?:(?:has |have |had )?(?:happened|been (?:done|added|going|happening|logged|put))|(?:did|have|has) \w+ (?:do|done|add|added|put|log|logged)|was (?:done|added|put|logged))\b`)},
@@ -94,12 +111,12 @@ var questionIntents = []intent{
 		path: "heap show", heap: true, example: "how hot is North Bay?",
 		cues: []cue{
 			{8, pattern(`\bhow (?:hot|warm|cold|cool|big|full|old|wet|dry|damp|tall|high|large|much is in|is|are|has|well|active|rich|brown|green)\b.*(?:{it}|doing|going|getting on)`)},
-			{8, pattern(`\bwhat (?:is|was|are) (?:the |its |it is |current |latest )+(?:temp|temperature|core temperature|reading|heat|state|status|condition|height|volume|size|level|moisture|c ?[:/] ?n|age)\b`)},
-			{7, pattern(`\bwhat (?:is|went|has gone|do we have|have we got|have we put|have we|did we put|is there|all is) (?:in|into|inside|on) {it}`)},
+			{8, pattern(`\bwhat (?:is|was|are) (?:the |its |it is |current |latest )+(?:temp|temperature|core temperature|reading|heat|state|status|condition|height|volume|size|level|moisture|age)\b|\bwhat (?:is|was) (?:the |its )+c ?[:/] ?n\b.*{it}|\bwhat (?:state|shape|condition) is {it}`)},
+			{7, pattern(`\bwhat (?:is|is going|went|goes|has gone|do we have|have we got|have we put|have we|did we put|is there|all is) (?:in|into|inside|on) {it}`)},
 			{7, pattern(`\b(?:tell me|show me|show|see|info|information|details|status|state|news|update|summary|look|report)(?: all| more)? ?(?:about|on|of|for|from|at|is)? ?{it}(?: ?[.?!])*$`)},
 			{7, pattern(`^how (?:is|are|goes|about) {it}|\bwhat about {it}|\bwhat is (?:up|the (?:story|news|deal|situation|latest|matter)) (?:with|on|at|in) {it}|\bwhat do you (?:make|think) of {it}|\bwhat is # is (?:temp\w*|height|volume|size|moisture)\b|\bwhat temp\w*\b|^{it} ?\?+$|\bhow do(?:es)? {it} (?:look|fare|do|feel)`)},
 			{6, pattern(`\bis {it} (?:still |getting |nice and |too )*(?:hot|warm|cold|cool|heating|cooling|working|cooking|active|steaming|full|covered|alive|happy|fine|going)\b`)},
-			{5, pattern(`^(?:temp|temperature|status)(?: of| in| for)? {it}$`)},
+			{5, pattern(`^(?:temp|temperature|status|state|news)(?: of| in| for| from)? {it}$|^{it} (?:temp|temperature|status|state|news|update)(?: ?\?)*$`)},
 		},
 	},
 	{
@@ -115,7 +132,7 @@ var questionIntents = []intent{
 		cues: []cue{
 			{9, pattern(`(?:\b(?:what|which|how much|how many|show|list)|^(?:any|do|have|is|are|see|check))\b.*\b(?:in stock|on hand|in the shed|in store|in the store|stock|left over|stored|supplies|to hand|in reserve)\b`)},
 			{7, pattern(`(?:^|[.,;] )(?:what|which)(?: materials?| browns| greens| stuff)? (?:do we have|have we got|have we|is there|are there|do we still have|we have got|we have)(?: got)?(?: left| here| around| to use| at the moment)*(?: ?\?)*$`)},
-			{7, pattern(`^(?:got|have you got) any\b|^(?:how (?:much|many)) .*\b(?:do we have|have we got|is there|are there|is left|are left|remain)\b`)},
+			{7, pattern(`^(?:got|have you got) any\b|^any [a-z ]+ left\b|^do we still have [a-z]+|^(?:how (?:much|many)) .*\b(?:do we have|have we got|is there|are there|is left|are left|remain)\b`)},
 			{7, pattern(`^(?:do we (?:still )?have|have we(?: still)?(?: got)?|is there|are there|are we out of|did we run out of|have we run out of) (?:any |some |enough |more |of )+`)},
 			{6, pattern(`^(?:the |our )?(?:stock|supplies)(?: list)?(?: ?\?)*$`)},
 		},
@@ -132,6 +149,9 @@ var questionIntents = []intent{
 	{
 		path: "guide", example: "how do I do a squeeze test?", fill: fillGuide,
 		cues: []cue{
+			{9, pattern(`\bhow (?:big|large|high|tall|wide) (?:should|must|ought|does|do|can) (?:a |the |our |my )?#|\bhow (?:do|can|would|will|should) (?:i|we|you|one|people) (?:know|tell|see)\b.*\b(?:ready|done|finished|mature)\b|\bhow long (?:does|do) (?:compost|composting|a #) (?:usually |normally )?take\b`)},
+			{8, pattern(`^who (?:can|could) (?:see|read)\b|\bhow .*\bstart a #|\bhow .*\btake (?:\w+ )?back\b`)},
+			{6, pattern(`^what about [a-z]`)},
 			{9, pattern(`\bwhat (?:can|could|should|shall|do|must|to) (?:i|we)?.*\b(?:about|against)\b.*\b(?:rats?|mice|vermin|flies|dust|spores|ash|weeds?|herbicides?|weedkiller|fire)\b`)},
 			{9, pattern(`\bwhat (?:does|do|did) .+ (?:mean|stand for)\b|\b(?:meaning|definition) of\b|\bexplain\b|\bdefine\b`)},
 			{9, pattern(`\b(?:can|could|may|should|do|is it (?:ok(?:ay)?|fine|wise|worth|good|a good idea|allowed)(?: to)?|am i allowed to|are we allowed to|shall|would) (?:i|we|you|people)? ?(?:really )?(?:compost|put|add|throw|chuck|use|bring|include|burn|tip|feed|pop|stick)(?:t?ing)? .+`)},
@@ -142,7 +162,7 @@ var questionIntents = []intent{
 			{6, pattern(`^(?:is|are) [a-z' -]+ (?:ok|okay|fine|allowed|alright)\b`)},
 			{8, pattern(`\bwhy (?:does|do|is|are|has|did|can|would|not|should|must|will)\b`)},
 			{8, pattern(`^what (?:is|are) (?:a |an |the |meant by |so bad about |wrong with )*(?:\w[\w: /-]*)\b`)},
-			{7, pattern(`\b(?:rats?|mice|rodents?|vermin|legionella|legionnaires|aspergillus|spores?|mould|mold|dust|tetanus|herbicides?|pea test|wood ash|ash|ashes|catch fire|on fire|fire|smoulder\w*|smok(?:e|es|ing)|flies|privacy|personal data|gdpr|dangerous|danger|safe|safety|hazards?|gloves|mask)\b`)},
+			{7, pattern(`\b(?:rats?|mice|rodents?|vermin|legionella|legionnaires|aspergillus|spores?|mould|mold|dust|tetanus|herbicides?|weed ?killers?|pea test|wood ash|ash|ashes|catch fire|on fire|fire|smoulder\w*|smok(?:e|es|ing)|flies|privacy|personal data|gdpr|dangerous|danger|safe|safety|hazards?|gloves|mask)\b`)},
 			{9, pattern(`^(?:help|guide|manual|instructions|what can you do|what do you do|how does this work|how do you work|who are you|what are you|commands)\b`)},
 			{6, pattern(`\bwhat (?:should|must|can|may) (?:not|never|i not|we not) (?:go|put|be|add|compost)|\bwhat (?:stays?|must stay|to keep|do we keep|do i keep|should stay|should i keep|goes|can go|may go|can not go|is not allowed|can not|is allowed|can) ?(?:out|in|on)?\b.*\b(?:out|heap|in|compost|#|allowed)\b`)},
 			{6, pattern(`\bwhere (?:do|did|are|does) .*\b(?:numbers|figures|data|facts|sources?)\b|\b(?:sources|references|your numbers|your figures)\b|\bhow (?:sure|certain|accurate|reliable)\b`)},
@@ -156,7 +176,7 @@ var settingIntents = []intent{
 		path: "undo", writes: true, example: "undo that", fill: fillUndo,
 		cues: []cue{
 			{9, pattern(`^(?:oops|whoops|sorry|no|wait|argh|ugh)?(?: [,.!-])* ?(?:undo|take (?:that|it) back|scrap (?:that|it)|take back|delete (?:that|my last|the last|entry|it)|remove (?:that|my last|the last|entry)|strike (?:that|it))\b`)},
-			{7, pattern(`^(?:oops|whoops)?(?: [,.!-])* ?(?:that was (?:wrong|a mistake|a typo|my mistake|an error|the wrong heap)|i made a mistake|my mistake|wrong heap)\b`)},
+			{7, pattern(`^(?:oops|whoops)?(?:no)?(?: [,.!-])* ?(?:(?:that|it|this) was (?:wrong|a mistake|a typo|my mistake|an error|the wrong (?:heap|one)|#)|i made a mistake|my mistake|wrong (?:one|bay|bin))\b|^(?:oops|whoops|no)?(?: [,.!-])* ?(?:that was (?:the )?|it was (?:the )?)?wrong #(?: [,.!]|$)`)},
 		},
 	},
 	{
@@ -171,7 +191,12 @@ var settingIntents = []intent{
 		cues: []cue{
 			{8, pattern(`^(?:please )?(?:finish|close|retire|close down|wind up) #`)},
 			{7, pattern(`^(?:i|we) (?:have )?(?:finished|closed|retired|harvested|emptied and finished) #`)},
+			{9, pattern(`^# (?:is|was|has been) (?:now )?(?:finished|emptied|dug out|cleared|closed)\b.*\b(?:got|gave|yielded)\b|^(?:i|we) (?:have )?(?:emptied|dug out|cleared|sieved|harvested) #.*\b(?:got|gave|yielded)\b`)},
 		},
+	},
+	{
+		path: "heap change", writes: true, example: "rename North Bay to Sunny Bay", fill: fillRename,
+		cues: []cue{{9, pattern(`^(?:please )?(?:rename|change the name of) # (?:to|as|into)\b`)}},
 	},
 	{
 		path: "stock weigh", writes: true, example: "one bucket of our grass weighs 3.1 kg", fill: fillWeigh,
@@ -182,15 +207,23 @@ var settingIntents = []intent{
 		cues: []cue{{9, pattern(`^(?:our|my|the|a|each|one) (?:\w+ ){0,2}\w+ (?:holds?|takes?|is|are|has|hold|contains?) (?:about |around )?{n} ?(?:l|litres?|liters?|gallons?|gal)\b(?: each| of \w+)?$`)}},
 	},
 	{
+		path: "garden zone", writes: true, example: "our time zone is Europe/London", fill: fillZone,
+		cues: []cue{{9, pattern(`\btime ?zone (?:is|to|:)`)}},
+	},
+	{
+		path: "garden place", writes: true, example: "the garden is at 51.75, -1.26", fill: fillPlace,
+		cues: []cue{{9, pattern(`^(?:the |our )?(?:garden|allotment|plot) (?:is|lies)\b|^(?:please )?set the place\b`)}},
+	},
+	{
 		path: "garden units", writes: true, example: "use Fahrenheit", fill: fillUnits,
-		cues: []cue{{9, pattern(`^(?:please )?(?:use|switch to|change to|set (?:the )?(?:units|thermometer) to|we use|we measure in|i use|we work in|go|set it to|change (?:the )?units to|put it in|show (?:it |them |temperatures? )?in) (?:the )?(?:us|american|imperial|british|metric|celsius|fahrenheit|degrees (?:c|f|celsius|fahrenheit))\b`)}},
+		cues: []cue{{9, pattern(`^(?:our|the|my) thermometers? (?:is|are|shows?|reads?|uses?)(?: set)?(?: in| to)? (?:degrees )?(?:celsius|fahrenheit)\b|^(?:please )?(?:use|switch to|change to|set (?:the )?(?:units|thermometer) to|we use|we measure in|i use|we work in|go|set it to|change (?:the )?units to|put it in|show (?:it |them |temperatures? )?in) (?:the )?(?:us|american|imperial|british|metric|celsius|fahrenheit|degrees (?:c|f|celsius|fahrenheit))\b`)}},
 	},
 	{
 		path: "stock set", writes: true, example: "we have 3 sacks of leaves in stock", fill: fillStock,
 		cues: []cue{
 			{8, pattern(`^(?:we|i|there|the shed|the store) (?:have|has|is|are|got|have got|now have|still have|holds?)(?: got| now| still)* .+ (?:in stock|on hand|in the shed|by the shed|behind the shed|in store|in the store|in reserve|stored|in the barn|in the corner|left over|left|spare|to hand)\b`)},
 			{8, pattern(`^(?:stock|in stock)(?: is| now| :| ,)* .+`)},
-			{8, pattern(`^(?:we|i) (?:are|am|have) (?:now )?(?:all )?(?:out of|run out of|no more|used up all the|used up the|used all the|no)\b .+|^(?:no more|out of|ran out of|we ran out of|we have no|there (?:is|are) no more) .+`)},
+			{8, pattern(`^(?:we|i) (?:are|am|have) (?:now )?(?:all )?(?:out of|run out of|no more|used up all the|used up the|used all the|no)\b .+|^(?:no more|out of|ran out of|we ran out of|we have no|there (?:is|are) no more) .+|^no [a-z -]+ left\b|^[a-z -]+ (?:is|are) (?:now )?(?:all )?(?:gone|used up|finished)(?: now| again)*(?: [.!])*$`)},
 		},
 	},
 }

@@ -15,19 +15,19 @@ var dutyIntents = []intent{
 		path: "duty next", example: "whose turn is it?",
 		cues: []cue{
 			{9, pattern(`\b(?:whose|who is|who has|who gets)(?: #| the| next| up)* (?:turn|duty|go|job)\b|\bwho is (?:on duty|on the rota (?:today|next|this week|tomorrow)|next|up next|doing it (?:today|next|tomorrow|this week))\b|\bwhose (?:turn|go|week|duty)\b`)},
-			{9, pattern(`\bwhen (?:is|am i|do i have) (?:it )?(?:my|the next|our next) (?:turn|reminder|duty|go)\b|\bwhen (?:does|will|do) (?:the |our )?(?:next )?reminders? (?:come|arrive|be sent|go out)\b|\bwhen am i (?:on duty|next|due|up)\b|\bis it my go\b|\bam i (?:on duty|next)\b`)},
+			{9, pattern(`\bwhen (?:is|am i|do i have) (?:it )?(?:my|the next|our next) (?:turn|reminder|duty|go)\b|\bwhen (?:does|will|do) (?:the |our )?(?:next )?reminders? (?:come|arrive|be sent|go out)\b|\bwhen am i (?:on duty|next|due|up)\b|\bis it (?:my go|me)\b|\bwhen (?:do|will|does) (?:i|we|you) (?:get |be )?remind(?:ed)?\b|\bwhen is my next go\b|^who (?:does|is doing|will do|looks after|is looking after|cares for)\b|\bam i (?:on duty|next)\b`)},
 		},
 	},
 	{
 		path: "duty show", example: "how are the reminders set?",
 		cues: []cue{
 			{9, pattern(`\b(?:how|when|what|which|show|see|list|tell me)\b.*\b(?:reminders|reminded of)\b(?: set| set up| on| we have| there)*`)},
-			{9, pattern(`\bwho (?:is|are)(?: all)? (?:on|in) (?:the |our )?(?:rota|roster|list of turns)\b|^(?:show |see |what is |list )?(?:me )?(?:the |our )?(?:rota|roster)(?: ?\?)*$|^(?:the |our )?reminders(?: ?\?)*$`)},
+			{9, pattern(`\bwho (?:is|are)(?: all)? (?:on|in) (?:the |our )?(?:rota|roster|list of turns)\b|^(?:show |see |what is |list )?(?:me )?(?:the |our )?(?:rota|roster)(?: ?\?)*$|^(?:the |our )?reminders(?: ?\?)*$|^who (?:takes|is taking) (?:the )?turns\b`)},
 		},
 	},
 	{
 		path: "duty when", writes: true, example: "remind us on saturdays at 6", fill: fillReminders,
-		cues: []cue{{9, pattern(`^(?:please )?(?:set|switch on|turn on|start|send|give) (?:us |me |the |our )*(?:reminders?|reminding)\b|^set us\b`)}},
+		cues: []cue{{9, pattern(`^(?:please )?(?:set|switch on|turn on|start|send|give) (?:us |me |the |our |a |up )*(?:reminders?|reminding)\b|^set us\b|^(?:please )?(?:switch|turn) (?:the |our )*reminders? (?:back )?on\b`)}},
 	},
 	{
 		path: "duty pause", writes: true, example: "pause the reminders until monday", fill: fillPause,
@@ -39,7 +39,7 @@ var dutyIntents = []intent{
 	{
 		path: "duty off", writes: true, example: "stop the reminders",
 		cues: []cue{
-			{8, pattern(`^(?:please )?(?:stop|end|switch off|turn off|no more|halt|kill|silence) (?:the |our |all |these |those |your |sending )*(?:reminders?|reminding us|reminding)(?: ?[.!])*$`)},
+			{8, pattern(`^(?:please )?(?:stop|end|switch off|turn off|no more|halt|kill|silence) (?:the |our |all |these |those |your |sending )*(?:reminders?|reminding us|reminding)(?: any ?more| now| for now| at all| again)*(?: ?[.!])*$|^(?:please )?no reminders?(?: any ?more| now| for now| at all)+(?: ?[.!])*$`)},
 			{8, pattern(`^(?:please )?(?:switch|turn) (?:the |our |all )*reminders? off\b`)},
 		},
 	},
@@ -58,7 +58,7 @@ var dutyIntents = []intent{
 		path: "duty away", writes: true, example: "I'm away from 3 to 17 August", fill: fillAway,
 		cues: []cue{
 			{9, pattern(`^i am away then\b`)},
-			{8, pattern(`^i am back(?: now| again| from holidays?| home)*(?: ?[.!])*$`)},
+			{8, pattern(`^i am back(?: ?[.!])*$`)},
 		},
 	},
 	{
@@ -71,7 +71,11 @@ var dutyIntents = []intent{
 	},
 	{
 		path: "duty swap", writes: true, example: "swap my turn with Tobias", fill: fillSwap,
-		cues: []cue{{9, pattern(`^(?:please )?(?:swap|switch|trade|exchange) (?:my |go|turns?|a turn|duty|duties|the turn)*\b.*\bwith .+`)}},
+		cues: []cue{{9, pattern(`^(?:please )?(?:swap|switch|trade|exchange)(?: (?:my|our|a|the|next|go|goes|turns?|dut(?:y|ies)|days?|weeks?|shifts?|places?))*(?: (?:on|for|of) (?:\w+ ?){1,3})? with .+`)}},
+	},
+	{
+		path: "duty weekly", writes: true, example: "sum up the week on sundays", fill: fillSummary,
+		cues: []cue{{9, pattern(`^(?:please )?(?:(?:send|give|post|write)(?: us| me)? )?(?:a |the )?(?:weekly (?:summary|report|sum|round-?up)|sum(?:mary of| up) the week|sum the week up)\b`)}},
 	},
 }
 
@@ -82,9 +86,21 @@ var ordered = []struct {
 	as   string
 }{
 	{pattern(`^(?:please )?remind (?:us|everyone|everybody|me|the group)\b`), "set us"},
-	{pattern(`^i (?:am|will be|am going to be|shall be) (?:away|on holidays?|on vacation|on leave|travelling|traveling|not (?:here|around|there|in town))\b[^?]*`), "i am away then"},
-	{pattern(`^i (?:will|can) not (?:be (?:here|around|there)|come|do my turn|take my turn)\b[^?]*`), "i am away then"},
-	{pattern(`\b(my|your|our) turn\b`), "$1 go"}, // nobody turned anything
+	{pattern(`^(?:i am|am) back(?: now| again| home| in town| from (?:my |our |the )?(?:holidays?|vacation|leave|trip|break))*((?: [.!])*)$|^back (?:now|again|home|in town|from (?:my |our |the )?(?:holidays?|vacation|leave|trip|break))((?: [.!])*)$`), "i am back"},
+	{pattern(`^i (?:am|will be|am going to be|shall be) (?:off )?(?:away|on holidays?|on vacation|on leave|travelling|traveling|not (?:here|around|there|in town))\b[^?]*`), "i am away then"},
+	{pattern(`^(?:i )?(?:will|can) not (?:be (?:here|around|there)|come|make it|do my turn|take my turn)\b[^?]*`), "i am away then"},
+	{pattern(`\b(my|your|our) (next )?turn\b`), "$1 ${2}go"}, // nobody turned anything
+	{pattern(`^(?:can|could|may) i (?:please )?((?:join|leave|swap|trade)\b[^?]*?)(?: ?\?)*$`), "$1"},
+	{pattern(`^i (?:want|would like) to ((?:join|leave|swap|trade)\b)`), "$1"},
+	{pattern(`^(?:please )?(?:join|i (?:want|would like) to be (?:on|in)) the (rota|roster)\b`), "put me on the $1"},
+	{pattern(`^(?:please )?(?:leave|i (?:want|would like) (?:to (?:be|get|come) )?(?:off|out of)) the (rota|roster)\b`), "take me off the $1"},
+	{pattern(`^(?:i|we) (?:want|would like) reminders?\b`), "set us reminders"},
+	{pattern(`^(?:i|we) do not (?:want|need) (?:any |the |more |your )*reminders?\b`), "stop the reminders"},
+	{pattern(`^(?:please )?do not remind (?:us|me) (?:of|about) `), "stop reminding us about "},
+	{pattern(`^(?:please )?(?:stop|no|no more|switch off|turn off) (?:the |our |any )*(turning|watering|covering|squeezing|testing|curing|cooling) reminders?\b`), "stop reminding us about $1"},
+	{pattern(`^(?:please )?do not (?:message|write|post|text|ping|disturb|send)(?: to)?(?: (?:us|me|anyone|any|messages?|reminders?|posts?|anything))*\b`), "no messages"},
+	{pattern(`^(?:please )?(?:cancel|scratch) (?:that|it|(?:my|the) last(?: entry| one)?)((?: [.!])*)$`), "undo that"},
+	{pattern(`^did (an?|the|my|our) ((?:[\w-]+ ){0,2}(?:test|turn|check|watering)(?: (?:on|in|of|for|at) #)? [,:;-] )([^?]+)$`), "i did $1 $2$3"},
 	{pattern(`^(?:please )?(?:cancel|postpone) (the|our|all)( reminders?)\b`), "stop $1$2"},
 }
 
@@ -169,6 +185,13 @@ func fillAway(s sentence, _ vocabulary) (map[string]string, bool) {
 	}
 	days := longestOf(s.raw, readsDays)
 	return map[string]string{"days": days}, days != ""
+}
+
+var weekday = pattern(`(?i)\b((?:mon|tues|wednes|thurs|fri|satur|sun)day)s?\b`)
+
+func fillSummary(s sentence, _ vocabulary) (map[string]string, bool) {
+	day := strings.ToLower(first(s.raw, weekday))
+	return map[string]string{"day": day}, day != ""
 }
 
 var swapWith = pattern(`(?i)\bwith ((?:<@!?\d+>|[^.,;!?]+))`)

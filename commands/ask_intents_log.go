@@ -9,7 +9,8 @@ var logIntents = []intent{
 			{8, pattern(`\bturned (?:over )?(?:and \w+ )?{it}(?: over| again)?(?: |$)`)},
 			{8, pattern(`{it} (?:has been|was|got|has had|had|been|is)(?: just| now)? (?:turned|a (?:good |quick |proper )?turn)\b`)},
 			{8, pattern(`^(?:i |we |have |has |just |been and )*turned(?: over| again)?(?: [.!,]|$)`)},
-			{8, pattern(`\bgave {it} (?:a|its|another|the) (?:\w+ )?(?:turn|turning|stir|turn over)\b`)},
+			{8, pattern(`\bgave {it} (?:a|its|another|the|some|two|three) (?:\w+ )?(?:turns?|turning|stir|turn over|spins?)\b|^(?:i|we) have (?:just )?turn {it}(?: |$)`)},
+			{7, pattern(`^(?:i |we |have |just )*(?:spun|span|rolled|rotated) {it}(?: over| round| around| again)?(?: [.!,]|$)`)},
 			{7, pattern(`{it} turned(?: over)?(?: [.!,]|$)`)},
 			{7, pattern(`\b(?:did|done|finished|completed) (?:a |the |another )?(?:turn|turning)\b`)},
 			{5, pattern(`^(?:i|we) (?:\w+ )?(?:flipped|forked over|aerated|forked through|stirred|tossed) {it}(?: over)?(?: |$)`)},
@@ -24,8 +25,9 @@ var logIntents = []intent{
 		cues: []cue{
 			{7, pattern(`{n} ?(?:°|degrees?|deg)(?: ?[cf]\b| celsius| fahrenheit)?|{n} ?(?:celsius|fahrenheit|c|f)\b`)},
 			{7, pattern(`\b(?:temp|temperature|thermometer|probe|core|reading|reads|measured|air|middle|centre|center)\b.*{n}|{n}.*\b(?:on the thermometer|in the (?:middle|centre|center|core)|core)\b`)},
-			{6, pattern(`^(?:at |in |on )?# ?(?:is|was|at|is at|was at|now|is now|hit|has hit|reached|has reached|got to|is up to|is down to|dropped to|rose to|fell to|climbed to|has climbed to|cooled to|up to|down to|:|,|-)* (?:about |around )?{n}(?: [.!,]| when| before| after|$)`)},
+			{6, pattern(`^(?:at |in |on )?# ?(?:is|was|at|is at|was at|now|is now|hit|has hit|reached|has reached|got to|is up to|is down to|dropped to|rose to|fell to|climbed to|has climbed to|cooled to|(?:has |had )?(?:gone|come|dropped|fallen|risen|cooled|warmed|crept) (?:up |down )?to|up to|down to|:|,|-)* (?:about |around )?{n}(?: [.!,]| when| before| after|$)`)},
 			{6, pattern(`^(?:it is |it was |its |it |hit |reached |up to |down to |now |at |got )*(?:at |up to |down to |to |now )?{n} (?:in|on|at|for|from) (?:the middle of |the core of |the centre of )?#|^(?:in|at|on) # (?:it is|it was|i got|we got|i measured) (?:at )?{n}(?: [.!,]|$)|^(?:# )?{n} (?:at )?{len}`)},
+			{6, pattern(`^(?:it is |it was )?(?:about |around )?{n} (?:outside|outdoors|in the air)\b|^\d{2,3}(?:[.,]\d)? #(?: [.!])*$`)},
 			{6, pattern(`\b(?:degrees?|celsius|fahrenheit)\b`)},
 		},
 	},
@@ -36,9 +38,10 @@ var logIntents = []intent{
 	{
 		path: "log add", writes: true, heap: true, when: true, example: "added 2 buckets of grass to North Bay", fill: fillAdd,
 		cues: []cue{
-			{7, pattern(`\b(?:added|tipped|dumped|emptied|threw|chucked|popped|piled|loaded|layered|forked|shovell?ed|wheeled|stuck|dropped|fed|mixed|spread|bunged|barrowed|poured|scattered|lobbed|slung|heaped|shoved)\b`)},
+			{7, pattern(`\b(?:added|tipped|dumped|emptied|threw|chucked|popped|piled|loaded|layered|forked|shovell?ed|wheeled|stuck|dropped|fed|mixed|spread|bunged|barrowed|poured|scattered|lobbed|slung|heaped|shoved|topped up|filled up)\b`)},
 			{7, pattern(`\bput (?:in |on |another )?(?:.*\b(?:in|on|into|onto|to)\b)?`)},
 			{6, pattern(`\b(?:went|gone|going) (?:in|on|into|onto|to)\b|\bgot .*{it}|{it} (?:got|has had|had|received|was given|has|was fed)\b|\b(?:in|into|onto|on|to) #`)},
+			{6, pattern(`^# [:-] `)},
 			{6, pattern(`^(?:add|adding|put)\b.*(?: (?:to|in|into|on|onto) {it})`)},
 		},
 	},
@@ -55,7 +58,8 @@ var logIntents = []intent{
 			{8, pattern(`\b(?:gave|given) {it} (?:a|another|some)? ?(?:\w+ )?(?:drink|soak|soaking|watering|water)\b`)},
 			{9, pattern(`{much} of (?:rain ?|pond ?|tap ?)?water\b`)},
 			{8, pattern(`\b(?:gave|given) {it} (?:about )?{much}(?: [.!]|$)`)},
-			{8, pattern(`\b(?:poured|put|added|sprinkled|tipped) (?:some |more |a bit of )?water (?:on|in|onto|into|over|to)\b`)},
+			{8, pattern(`^(?:i |we |have |has |just |been and )*watered\b.*\b(?:on|onto|over|into) #|\bwatering (?:is )?(?:done|finished)\b|\b(?:done|did|finished) (?:the |some )?watering\b|\b(?:sprayed|misted|drenched|showered) {it}`)},
+			{8, pattern(`\b(?:poured|put|added|sprinkled|tipped|gave|given|brought) (?:some |more |a bit of )?water (?:on|in|onto|into|over|to)\b`)},
 			{7, pattern(`{it} watered(?: [.!,]|$)`)},
 		},
 	},
@@ -100,15 +104,15 @@ var logIntents = []intent{
 		cues: []cue{{9, pattern(`\b(?:bag|jar|radish|radishes|self-heating|self heating|germination|cress|lab|laboratory)(?: \w+)? (?:tests?|reports?|results?|sheet)\b`)}},
 	},
 	{
-		path: "log note", writes: true, denials: true, heap: true, when: true, example: "note: saw a slow worm in Old Bay", fill: fillNote,
+		path: "log note", writes: true, words: true, heap: true, when: true, example: "note: saw a slow worm in Old Bay", fill: fillNote,
 		cues: []cue{{9, pattern(`^(?:note to self|note|make a note|take a note|notes?|a note|for the record)\b(?: [:,]| that| of| about| \w)`)}},
 	},
 	{
-		path: "log note", writes: true, denials: true, told: true, heap: true, when: true, example: "note: saw a slow worm in Old Bay", fill: fillNote,
+		path: "log note", writes: true, words: true, told: true, heap: true, when: true, example: "note: saw a slow worm in Old Bay", fill: fillNote,
 		cues: []cue{{4, pattern(`^(?:i|we|there|a|an|the|saw|found|seen|someone|some)\b`)}},
 	},
 	{
 		path: "log move", writes: true, when: true, example: "moved half of Old Bay to North Bay", fill: fillMove,
-		cues: []cue{{9, pattern(`\b(?:moved|shifted|transferred|forked|shovell?ed|emptied|turned|tipped|barrowed|put|decanted|dug) (?:\w+ )*?(?:over |out )?# (?:over |across |out )?(?:to|into|onto|in|on) #`)}},
+		cues: []cue{{9, pattern(`\b(?:moved|shifted|transferred|forked|shovell?ed|emptied|turned|tipped|barrowed|put|decanted|dug) (?:\w+ )*?(?:over |out )?# (?:over |across |out )?(?:to|into|onto|in|on) #|# (?:was|has been|got) (?:moved|shifted|transferred|forked|shovell?ed|emptied|tipped|barrowed) (?:over |across |out )?(?:to|into|onto|in|on) #`)}},
 	},
 }

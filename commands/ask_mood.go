@@ -20,9 +20,10 @@ var (
 	}
 	// doubting words say that a thing did not happen, or not yet.
 	doubting = pattern(`\b(?:if|unless|would|could|should|might|may|maybe|perhaps|probably|shall|will|going to|about to|due to be|tomorrow|next (?:week|month|time|year|weekend)|later|soon|` +
-		`plan|plans|planning|planned|thinking|think of|think about|thought about|want|wants|wanted|need|needs|needed|have to|has to|had to|got to|must|ought|supposed|meant to|` +
+		`plan|plans|planning|planned|thinking|think of|think about|thought|believed|thought about|want|wants|wanted|need|needs|needed|have to|has to|had to|got to|must|ought|supposed|meant to|` +
 		`let us|almost|nearly|wish|wished|hope|hoping|hopes|hoped|imagine|pretend|suppose|assume|assuming|say we|dream|dreamt|dreamed|try to|trying to|tried to|remember to|remind|` +
-		`forgot|forget|ready to|used to|instead of|refuse|never|nobody|no one|neither|nor|cancel|postpone|` +
+		`forgot|forget|ready to|used to|forecasts?|predict\w*|(?:is|are) coming|they (?:say|said|reckon)|(?:he|she) (?:says|said|reckons)|heard|apparently|` +
+		`instead of|refuse|never|nobody|no one|neither|nor|cancel|postpone|` +
 		`last (?:year|summer|spring|autumn|fall|winter|season)|years? ago|in (?:19|20)\d\d|yet to|anyone|someone please)\b`)
 	// wontHold is a squeeze test, not a plan.
 	wontHold = pattern(`\b(?:will|would) not (hold|stick|stay|clump|make)\b`)
@@ -34,8 +35,11 @@ var (
 		`(?:log|record|write|write down|put down|jot down|enter|mark|save|add to the log|put in the log|add to the record)\b(?: down| in)?(?: that| this| as| :| ,| it that)*`)
 	// ordering is a polite order whose verb a rule still has to see.
 	ordering = pattern(`^(?:can|could|would|will) you (?:please )?(undo|start|remind|pause|stop|put me|take me|make a note|note|add|set|use|switch|finish|close|take that back|remove|delete)\b`)
+	// apart is another garden than this, and a habit is no single deed.
+	apart = pattern(`\b(?:at home|(?:my|his|her|their|your) own|(?:his|her|their|your|another|(?:my|our) (?:old|last|other|former|first)) (?:garden|allotment|plot|heap|pile|bin|compost|tumbler|bay|place|school)|` +
+		`(?:at|in) (?:the |my |her |his |our )?(?:school|work|university|office|church)|school garden|on (?:the )?(?:telly|tv|television|radio|youtube|news|internet)|in (?:a|the) (?:book|video|film|magazine|article)|an? (?:heap|pile|bin|bay|tumbler) (?:that|which|was|had|hit|in|at)|weekly|always|usually|normally|regularly|every (?:day|week|month|time|year))\b`)
 	// unfit text is never written down as a log entry.
-	unfit = pattern(`@everyone|@here|<[@#!&]|\b(?:lol|haha\w*|ha ha|jk|kidding|joke|knock knock)\b|` +
+	unfit = pattern(`^"[^"]+" |@everyone|@here|<[@#!&]|\b(?:lol|haha\w*|ha ha|jk|kidding|joke|knock knock)\b|` +
 		`\bdrop table\b|\binsert into\b|\bdelete from\b|\bselect\b.*\bfrom\b|\bupdate\b.*\bset\b.*=|--\s*$|;\s*--|\bunion all\b|\bor 1=1|<script|\$\{|\{\{`)
 )
 
@@ -54,12 +58,19 @@ func (s *sentence) readMood() {
 		s.question = s.question || rule.MatchString(s.text)
 	}
 	s.doubtful = doubting.MatchString(wontHold.ReplaceAllString(s.text, "does not $1"))
+	s.denied = denying.MatchString(s.text)
+	s.apart = apart.MatchString(strings.ToLower(s.raw))
 }
 
 // mayWrite reports whether a rule that changes the record may answer.
-func (s *sentence) mayWrite(denials bool) bool {
-	if s.question || s.doubtful || s.unfit {
+func (s *sentence) mayWrite(in *intent) bool {
+	switch {
+	case s.question || s.unfit:
+		return false
+	case in.words:
+		return true
+	case s.doubtful || s.apart && in.when:
 		return false
 	}
-	return denials || !denying.MatchString(s.text)
+	return in.denials || !s.denied
 }

@@ -24,6 +24,7 @@ type intent struct {
 	path    string
 	writes  bool // changes the record: never for questions, plans and denials
 	denials bool // a write that a denial can state: "it does not smell"
+	words   bool // keeps words as they are: a doubt in them is part of what is kept
 	told    bool // may only answer a sentence that begins with log, record, ...
 	heap    bool // has the option heap
 	when    bool // has the option when
@@ -103,7 +104,7 @@ func candidates(s sentence, k vocabulary) []candidate {
 	var found []candidate
 	for i := range intents {
 		in := &intents[i]
-		if in.writes && !s.mayWrite(in.denials) || in.told && !s.directed {
+		if in.writes && !s.mayWrite(in) || in.told && !s.directed {
 			continue
 		}
 		if c, ok := in.fit(s, k); ok {

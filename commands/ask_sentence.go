@@ -25,6 +25,8 @@ type sentence struct {
 	question bool // asks something
 	doubtful bool // wishes, plans, supposes or denies
 	directed bool // tells us outright to write something down
+	denied   bool // says that something is not so
+	apart    bool // tells of another garden, or of a habit
 	unfit    bool // nothing to write down: a joke, a mention, a query language
 }
 
@@ -104,7 +106,7 @@ var contractions = map[string]string{
 	"i'm": "i am", "im": "i am", "we're": "we are", "you're": "you are", "they're": "they are",
 	"i'd": "i would", "we'd": "we would", "i'll": "i will", "we'll": "we will", "it'll": "it will",
 	"it's": "it is", "that's": "that is", "thats": "that is", "there's": "there is", "theres": "there is",
-	"what's": "what is", "whats": "what is", "wats": "what is", "wat": "what", "wot": "what", "wht": "what", "neds": "needs", "who's": "who is", "whos": "who is",
+	"what's": "what is", "whats": "what is", "wats": "what is", "wat": "what", "wot": "what", "wots": "what is", "wht": "what", "neds": "needs", "who's": "who is", "whos": "who is",
 	"how's": "how is", "hows": "how is", "where's": "where is", "wheres": "where is", "when's": "when is", "whens": "when is",
 	"let's": "let us", "lets": "let us", "gonna": "going to", "wanna": "want to", "gotta": "got to",
 	"u": "you", "r": "are", "pls": "please", "plz": "please", "thx": "thanks", "cuz": "because",
@@ -129,7 +131,7 @@ var cueWords = strings.Fields(`
 	turned turning watered watering covered uncovered added moved emptied temperature thermometer reading degrees celsius
 	fahrenheit ready finished history compost bucket buckets barrow barrows wheelbarrow sacks litres yesterday morning
 	afternoon evening tonight smells smelling squeeze squeezed ammonia rotten earthy height record stock should needs doing
-	happened tumbler heaps crumbles drips passed failed germination radish measure weighs layering curing`)
+	happened tumbler heaps crumbles drips passed failed germination radish measure measured measures weighs layering curing`)
 
 // mend corrects a slip of one letter in a cue word. Words that are a unit, a
 // material or part of a heap's name are what they are.
@@ -178,7 +180,7 @@ func isName(w string, k vocabulary) bool {
 var (
 	greeting = pattern(`^(?:(?:(?:hi|hello|hey|hiya|howdy)(?: there)?|morning|good morning|good afternoon|good evening|all|everyone|everybody|folks|team|` +
 		`please|ok|okay|so|well|um|erm|uh|oh|right|just|and|also|but|then|question|quick question|quick one|heapside|thanks|ta|cheers|sorry|excuse me|` +
-		`by the way|btw|fyi|update|news|hm|hmm|ah|now|yes|yep|yeah|for the log|in case anyone wonders)(?: [,.!:;-]+| -)* )+`)
+		`by the way|btw|fyi|update|news|hm|hmm|ah|now|yes|yep|yeah|for the log|in case anyone wonders|wow|omg|gosh|great|yay|hooray|dear all|dear everyone)(?: [,.!:;-]+| -)* )+`)
 	thanking = pattern(`(?: [,.!;]+| -)* (?:please|thanks|thank you|thank you very much|many thanks|cheers|ta|folks|all|everyone|mate|btw|by the way|x|xx|then)((?: [.!?]+)*)$`)
 )
 

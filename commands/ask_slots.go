@@ -121,11 +121,11 @@ func isAmountUnit(w string, k vocabulary) bool {
 }
 
 // stopWords end a list of amounts.
-var stopWords = strings.Fields(`what how which who when where why should can could do does is are was please need needs now but so then would will it ok okay enough alright ? ! . ; too today that
+var stopWords = strings.Fields(`what how which who when where why should can could do does is are was please need needs now but so then would will be been have has had were i we it ok okay enough alright ? ! . ; too today that
 	from using if help helps here just arrived came went goes got because yet`)
 
 // places may stand before a heap and end a list there.
-var places = strings.Fields("to in on onto into for at with over under")
+var places = strings.Fields("to in on onto into for at with over under by behind near beside")
 
 // items finds the first list of amounts in a text, as ParseItems reads it.
 func items(text string, k vocabulary) (string, bool) {
@@ -184,8 +184,21 @@ func endsItems(words []string, i int) bool {
 	if slices.Contains(places, w) {
 		return i+1 >= len(words) || slices.Contains([]string{"#", "it", "there", "top", "the", "them", "this", "that"}, words[i+1]) || strings.Contains("?!.,;", words[i+1])
 	}
-	return w == "and" && i+1 < len(words) && (slices.Contains(stopWords, words[i+1]) || slices.Contains(strings.Fields("i we it turned watered covered mixed"), words[i+1]))
+	if i+1 >= len(words) {
+		return false
+	}
+	if w == "a" && i+2 < len(words) && slices.Contains(judged, words[i+2]) {
+		return true
+	}
+	return w == "and" && (slices.Contains(stopWords, words[i+1]) || slices.Contains(deeds, words[i+1]))
 }
+
+var (
+	// deeds go on after a list with what was done: "and put them on".
+	deeds = strings.Fields("turned watered covered mixed put tipped emptied added chucked threw")
+	// judged are what a list is asked to be: "a good mix".
+	judged = strings.Fields("mix blend balance ratio recipe combination start")
+)
 
 // materials lists the words of a text, split at commas, "and" and "or", that
 // the table knows; false when one of them is not known.

@@ -3,7 +3,9 @@ package commands
 import (
 	"bufio"
 	"fmt"
+	"maps"
 	"os"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -68,10 +70,7 @@ func TestEverySentenceOfTheListIsUnderstood(t *testing.T) {
 }
 
 func TestQuestionsPlansAndJokesNeverChangeTheRecord(t *testing.T) {
-	writing := map[string]bool{}
-	for _, in := range intents {
-		writing[in.path] = writing[in.path] || in.writes
-	}
+	writing := writers()
 	for _, said := range linesOf(t, "testdata/ask-not-logged.txt") {
 		t.Run(said, func(t *testing.T) {
 			path, args, ok := route(said, millrace)
@@ -164,6 +163,13 @@ func FuzzAsk(f *testing.F) {
 	for _, said := range linesOf(f, "testdata/ask-not-logged.txt") {
 		f.Add(said)
 	}
+	for _, file := range []string{"testdata/ask-voices.txt", "testdata/ask-second.txt"} {
+		for i, row := range rowsOf(f, file) {
+			if i%20 == 0 {
+				f.Add(row[0])
+			}
+		}
+	}
 	f.Add("\u202eturned north bay 🌱 # heap:\"x\" \x00")
 	a := New(nil, nil)
 	f.Fuzz(func(t *testing.T, said string) {
@@ -201,34 +207,98 @@ func BenchmarkAsk(b *testing.B) {
 	}
 }
 
-// The floor is what was measured when the list was written; the rules were not
-// changed for it.
-func TestUnseenSentences(t *testing.T) {
-	const floor = 31
-	a := New(nil, nil)
-	rows := rowsOf(t, "testdata/ask-unseen.txt")
-	right := 0
-	for _, row := range rows {
-		got := spoken(a, row[0], millrace)
-		if optionsSorted(a, row[1]) == optionsSorted(a, got) {
-			right++
-		} else {
-			t.Logf("%q became %q, not %q", row[0], got, row[1])
-		}
-	}
-	t.Logf("%d of %d understood as meant", right, len(rows))
-	assert.GreaterOrEqual(t, right, floor)
-}
+// nothingWritten is what a list wants of a sentence that may be answered in any
+// way that changes nothing.
+const nothingWritten = "-"
 
-// Whatever is logged when it is told is not logged when it is asked or supposed.
-func TestTheSameWordsAskedAreNeverLogged(t *testing.T) {
+// writers are the paths of the rules that change the record.
+func writers() map[string]bool {
 	writing := map[string]bool{}
 	for _, in := range intents {
 		writing[in.path] = writing[in.path] || in.writes
 	}
-	for _, row := range rowsOf(t, "testdata/ask.txt") {
+	return writing
+}
+
+// tally is how many sentences of a list, all or of one command, were understood
+// as meant, and how many of them changed the record when they must not.
+type tally struct{ right, all, falseWrites int }
+
+// measured runs a list, logs what went wrong, and counts by the command that was
+// meant. A write that was not meant is false, and so is one with other
+// arguments than those meant where nothing was to be understood.
+func measured(t *testing.T, file string) (whole tally, byCommand map[string]tally) {
+	a := New(nil, nil)
+	writing := writers()
+	byCommand = map[string]tally{}
+	for _, row := range rowsOf(t, file) {
 		path, _, ok := route(row[0], millrace)
-		if s, _ := readSentence(row[0], millrace); !ok || !writing[path] || s.directed {
+		got := spoken(a, row[0], millrace)
+		wrote := ok && writing[path]
+		right := optionsSorted(a, row[1]) == optionsSorted(a, got) || row[1] == nothingWritten && !wrote
+		meant := commandOf(a, row[1])
+		one := byCommand[meant]
+		for _, n := range []*tally{&one, &whole} {
+			n.all++
+			if right {
+				n.right++
+			}
+			if wrote && !writing[meant] {
+				n.falseWrites++
+			}
+		}
+		byCommand[meant] = one
+		if !right {
+			t.Logf("%q became %q, not %q", row[0], got, row[1])
+		}
+	}
+	for _, command := range slices.Sorted(maps.Keys(byCommand)) {
+		n := byCommand[command]
+		t.Logf("%-14s %3d of %3d", command, n.right, n.all)
+	}
+	t.Logf("%-14s %3d of %3d, %.1f %%; %d false writes", "all", whole.right, whole.all, 100*float64(whole.right)/float64(whole.all), whole.falseWrites)
+	return whole, byCommand
+}
+
+// commandOf is the path of a typed line; a mark of the lists stands for itself.
+func commandOf(a *Assistant, line string) string {
+	if line == "?" || line == nothingWritten {
+		return line
+	}
+	path, _, _ := a.parse(line, millrace.Heaps)
+	return path
+}
+
+// The lists are measured as they were written; a floor is what was measured. Of
+// the lists written after the rules, none was used to tune them.
+func TestTheListsAreUnderstood(t *testing.T) {
+	for _, list := range []struct {
+		file         string
+		least, floor int
+	}{
+		{"testdata/ask.txt", 379, 379},
+		{"testdata/ask-voices.txt", 460, 461},
+		{"testdata/ask-unseen.txt", 40, 31},  // written after the first rules
+		{"testdata/ask-second.txt", 100, 73}, // written after the rules for the voices
+	} {
+		t.Run(list.file, func(t *testing.T) {
+			whole, _ := measured(t, list.file)
+			assert.GreaterOrEqual(t, whole.all, list.least)
+			assert.GreaterOrEqual(t, whole.right, list.floor)
+			assert.Zero(t, whole.falseWrites)
+		})
+	}
+}
+
+// politely begins an order that may well end in a question mark.
+var politely = regexp.MustCompile(`(?i)^(?:can|could|would) (?:you|i)\b`)
+
+// Whatever is logged when it is told is not logged when it is asked or supposed.
+func TestTheSameWordsAskedAreNeverLogged(t *testing.T) {
+	writing := writers()
+	for _, row := range append(rowsOf(t, "testdata/ask.txt"), rowsOf(t, "testdata/ask-voices.txt")...) {
+		path, _, ok := route(row[0], millrace)
+		if s, _ := readSentence(row[0], millrace); !ok || !writing[path] || s.directed || politely.MatchString(row[0]) {
 			continue
 		}
 		said := strings.TrimRight(row[0], ".!?")

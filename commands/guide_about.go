@@ -122,7 +122,7 @@ var aboutPages = []page{
 	},
 	{
 		topic: "undo", aliases: []string{"mistake", "correct", "correction", "take back", "wrong entry", "delete"},
-		asks: `\bhow\b.*\b(?:undo|take back|correct|delete|remove)\b`,
+		asks: `\bhow\b.*\b(?:undo|take (?:\w+ )?back|correct|delete|remove)\b`,
 		gist: "undo takes back your latest entry; undo 12 takes back number 12.",
 		lines: []string{
 			"Numbers stand in history. You can take back your own; an organiser, anyone's.",

@@ -178,7 +178,7 @@ var howPages = []page{
 	},
 	{
 		topic: "layering", aliases: []string{"layers", "layer", "building", "build a heap", "lasagne", "lasagna", "thin layers"},
-		asks: `\bhow\b.*\b(?:layer|layers|layering|build a|build the|build #|start a (?:heap|pile)|make (?:good )?compost)\b`,
+		asks: `\bhow\b.*\b(?:layer|layers|layering|build a|build the|build #|start a (?:heap|pile)|make (?:good )?compost)\b|\bhow\b.*\bstart a #`,
 		gist: "Coarse stuff at the bottom, then green and brown in thin layers, or mixed.",
 		lines: []string{
 			"Bottom: a hand's breadth of twigs or stalks, so that air comes in from below.",

@@ -113,9 +113,9 @@ func splitArgs(command Command, rest string, heaps []string) map[string]string {
 // the loose words have been said: "log temp 58 depth:40 cm", "from:straw, hay".
 func goesOn(option Option, value string) bool {
 	switch option.Kind {
-	case Text, HeapName, Hint, Water, Moment, EntryNumber, ZoneName:
+	case Text, HeapName:
 		return true
-	case Material, Load:
+	case Material:
 		return strings.HasSuffix(value, ",")
 	}
 	return false
