@@ -41,6 +41,7 @@ var keepers = map[string][]string{
 	"gonum.org/v1/plot":                        {"commands/chart"},
 	"codeberg.org/go-fonts/liberation":         {"commands/chart"},
 	"golang.org/x/image":                       {"commands/chart"},
+	"golang.org/x/text":                        {"commands/speech"},
 	"github.com/peterh/liner":                  {"bot/terminal"},
 	"github.com/mattn/go-runewidth":            {"bot/terminal"},
 	"github.com/stretchr/testify":              {}, // tests only

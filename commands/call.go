@@ -17,6 +17,7 @@ type Call struct {
 	By        heap.Person
 	Organiser bool // the platform says so; people appointed in the garden's settings count too
 	Now       time.Time
+	Locale    string // language tag of the caller's screen, e.g. "de" or "pt-BR"; empty when not known
 	Path      string // command and subcommand, e.g. "log temp"
 	Args      map[string]string
 }

@@ -98,6 +98,7 @@ func (x *exchange) newCall() (commands.Call, bool) {
 		By:        heap.Person{ID: x.Member.User.ID, Name: name},
 		Organiser: x.Member.Permissions&organising != 0,
 		Now:       x.cfg.Now(),
+		Locale:    string(x.Locale),
 	}, true
 }
 

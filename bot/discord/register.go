@@ -58,16 +58,18 @@ func register(c commands.Command) (*discordgo.ApplicationCommand, error) {
 	if err != nil {
 		return nil, err
 	}
-	if n := units(c.Name) + units(c.Summary) + weigh(options); n > maxCommandUnits {
+	summaries := localised(c.Summary)
+	if n := units(c.Name) + longest(c.Summary, summaries) + weigh(options); n > maxCommandUnits {
 		return nil, fmt.Errorf("names, summaries and choices take %d characters, at most %d", n, maxCommandUnits)
 	}
 	return &discordgo.ApplicationCommand{
-		Type:             discordgo.ChatApplicationCommand,
-		Name:             c.Name,
-		Description:      c.Summary,
-		Options:          options,
-		Contexts:         &[]discordgo.InteractionContextType{discordgo.InteractionContextGuild},
-		IntegrationTypes: &[]discordgo.ApplicationIntegrationType{discordgo.ApplicationIntegrationGuildInstall},
+		Type:                     discordgo.ChatApplicationCommand,
+		Name:                     c.Name,
+		Description:              c.Summary,
+		DescriptionLocalizations: &summaries,
+		Options:                  options,
+		Contexts:                 &[]discordgo.InteractionContextType{discordgo.InteractionContextGuild},
+		IntegrationTypes:         &[]discordgo.ApplicationIntegrationType{discordgo.ApplicationIntegrationGuildInstall},
 	}, nil
 }
 
@@ -98,7 +100,7 @@ func parameters(c commands.Command, depth int) ([]*discordgo.ApplicationCommandO
 			kind = discordgo.ApplicationCommandOptionSubCommandGroup
 		}
 		out = append(out, &discordgo.ApplicationCommandOption{
-			Type: kind, Name: sub.Name, Description: sub.Summary, Options: options,
+			Type: kind, Name: sub.Name, Description: sub.Summary, DescriptionLocalizations: localised(sub.Summary), Options: options,
 		})
 	}
 	return out, nil
@@ -129,11 +131,12 @@ func leafOptions(options []commands.Option) ([]*discordgo.ApplicationCommandOpti
 // that can be suggested as completion.
 func option(o commands.Option) *discordgo.ApplicationCommandOption {
 	out := &discordgo.ApplicationCommandOption{
-		Type: discordgo.ApplicationCommandOptionString, Name: o.Name, Description: o.Summary, Required: o.Required,
+		Type: discordgo.ApplicationCommandOptionString, Name: o.Name, Description: o.Summary,
+		DescriptionLocalizations: localised(o.Summary), Required: o.Required,
 	}
 	if o.Kind == commands.Pick && len(o.Choices) <= maxChoices {
 		for _, c := range o.Choices {
-			out.Choices = append(out.Choices, &discordgo.ApplicationCommandOptionChoice{Name: c.Name, Value: c.Value})
+			out.Choices = append(out.Choices, &discordgo.ApplicationCommandOptionChoice{Name: c.Name, NameLocalizations: localised(c.Name), Value: c.Value})
 		}
 		return out
 	}
@@ -149,8 +152,8 @@ func checkName(name string) error {
 }
 
 func checkSummary(summary string) error {
-	if n := units(summary); n < 1 || n > maxSummary {
-		return fmt.Errorf("the summary has %d characters, 1 to %d are possible", n, maxSummary)
+	if n := longest(summary, localised(summary)); summary == "" || n > maxSummary {
+		return fmt.Errorf("the summary has %d characters in its longest language, 1 to %d are possible", n, maxSummary)
 	}
 	return nil
 }
@@ -158,7 +161,7 @@ func checkSummary(summary string) error {
 func checkChoices(choices []commands.Choice) error {
 	names := map[string]bool{}
 	for _, c := range choices {
-		if n := units(c.Name); n < 1 || n > maxChoice {
+		if n := longest(c.Name, localised(c.Name)); c.Name == "" || n > maxChoice {
 			return fmt.Errorf("the choice %q has %d characters, 1 to %d are possible", c.Name, n, maxChoice)
 		}
 		if n := units(c.Value); n < 1 || n > maxChoice {
@@ -179,13 +182,14 @@ func once(names map[string]bool, name string) error {
 	return nil
 }
 
-// weigh sums what counts towards the size of a command.
+// weigh sums what counts towards the size of a command: of each text its longest
+// language.
 func weigh(options []*discordgo.ApplicationCommandOption) int {
 	n := 0
 	for _, o := range options {
-		n += units(o.Name) + units(o.Description) + weigh(o.Options)
+		n += units(o.Name) + longest(o.Description, o.DescriptionLocalizations) + weigh(o.Options)
 		for _, c := range o.Choices {
-			n += units(c.Name) + units(fmt.Sprint(c.Value))
+			n += longest(c.Name, c.NameLocalizations) + units(fmt.Sprint(c.Value))
 		}
 	}
 	return n

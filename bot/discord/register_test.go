@@ -2,6 +2,8 @@ package discord_test
 
 import (
 	"fmt"
+	"log/slog"
+	"slices"
 	"strings"
 	"testing"
 
@@ -20,6 +22,31 @@ func TestRegistration(t *testing.T) {
 	assert.Equal(t, []discordgo.InteractionContextType{discordgo.InteractionContextGuild}, *got[0].Contexts)
 	assert.Equal(t, []discordgo.ApplicationIntegrationType{discordgo.ApplicationIntegrationGuildInstall}, *got[0].IntegrationTypes)
 	assert.Equal(t, discordgo.ApplicationCommandOptionSubCommand, got[1].Options[0].Type)
+}
+
+// TestRegistrationIsLocalised: names stay as they are, so that the guide and the
+// buttons hold for everybody.
+func TestRegistrationIsLocalised(t *testing.T) {
+	assistant := commands.New(nil, slog.New(slog.DiscardHandler))
+	got, err := discord.Registration(assistant.Commands())
+	require.NoError(t, err)
+	log := got[slices.IndexFunc(got, func(c *discordgo.ApplicationCommand) bool { return c.Name == "log" })]
+	assert.Nil(t, log.NameLocalizations)
+	assert.Equal(t, "Put one thing on the record", log.Description)
+	assert.Equal(t, "Eine Sache eintragen", (*log.DescriptionLocalizations)[discordgo.German])
+	assert.Equal(t, (*log.DescriptionLocalizations)[discordgo.SpanishES], (*log.DescriptionLocalizations)[discordgo.SpanishLATAM])
+	assert.Equal(t, log.Description, (*log.DescriptionLocalizations)[discordgo.EnglishUS])
+	assert.Equal(t, log.Description, (*log.DescriptionLocalizations)[discordgo.EnglishGB])
+	var amount *discordgo.ApplicationCommandOption
+	for _, sub := range log.Options {
+		if sub.Name == "water" {
+			amount = sub.Options[0]
+		}
+	}
+	assert.Equal(t, "how much, e.g. 20 liters or 2 cans", amount.DescriptionLocalizations[discordgo.EnglishUS])
+	for _, c := range got {
+		assert.Len(t, *c.DescriptionLocalizations, 7, c.Name)
+	}
 }
 
 func TestRegistrationOfLongPick(t *testing.T) {

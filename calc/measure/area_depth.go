@@ -99,60 +99,60 @@ func preposition(t []token, next int) bool {
 // in". Steps that would be more than a twentieth off are made finer.
 func (m Measures) SayDepth(cm float64) string {
 	if m.System == US || m.System == Imperial {
-		return sayNear(cm/inchCm, 0.25, 0.01, " in")
+		return m.Style.sayNear(cm/inchCm, 0.25, 0.01, " in")
 	}
 	switch {
 	case cm < 0.95:
-		return sayNear(cm*10, 1, 0.5, " mm")
+		return m.Style.sayNear(cm*10, 1, 0.5, " mm")
 	case cm < 10:
-		return sayNear(cm, 0.5, 0.1, " cm")
+		return m.Style.sayNear(cm, 0.5, 0.1, " cm")
 	}
-	return sayStep(cm, 1, " cm")
+	return m.Style.sayStep(cm, 1, " cm")
 }
 
 // offInDepth is how far off a depth may be said, as a share. Own choice.
 const offInDepth = 0.05
 
 // sayNear writes a number to the nearest step, or to a finer one where that is too far off.
-func sayNear(v, step, finer float64, unit string) string {
+func (s Style) sayNear(v, step, finer float64, unit string) string {
 	if math.Abs(roundTo(v, step)-v) > offInDepth*v {
-		return sayStep(v, finer, unit)
+		return s.sayStep(v, finer, unit)
 	}
-	return sayStep(v, step, unit)
+	return s.sayStep(v, step, unit)
 }
 
 // sayStep writes a number to the nearest step, and never as nothing.
-func sayStep(v, step float64, unit string) string {
+func (s Style) sayStep(v, step float64, unit string) string {
 	if v < step/2 {
-		return "less than " + Say(step) + unit
+		return s.lessThan(s.say(step) + unit)
 	}
-	return Say(roundTo(v, step)) + unit
+	return s.say(roundTo(v, step)) + unit
 }
 
 // SayArea writes square metres: "3½ m²", "12 m²"; US and imperial "32 sq ft",
 // from an acre on "1.2 acres".
 func (m Measures) SayArea(m2 float64) string {
 	if m.System != US && m.System != Imperial {
-		return sayArea(m2, " m²")
+		return m.Style.sayArea(m2, " m²")
 	}
 	if m2 < acreM2*under {
-		return sayArea(m2/fields["sqft"], " sq ft")
+		return m.Style.sayArea(m2/fields["sqft"], " sq ft")
 	}
 	acres := roundTo(m2/acreM2, 0.1)
 	if math.Abs(acres-1) < 1e-6 {
-		return "1 acre"
+		return "1 " + m.Style.word("acre")
 	}
-	return Say(acres) + " acres"
+	return m.Style.say(acres) + " " + m.Style.word("acres")
 }
 
-func sayArea(v float64, unit string) string {
+func (s Style) sayArea(v float64, unit string) string {
 	switch {
 	case v < 1:
-		return sayStep(v, 0.01, unit)
+		return s.sayStep(v, 0.01, unit)
 	case v < 10:
-		return sayStep(v, 0.1, unit)
+		return s.sayStep(v, 0.1, unit)
 	}
-	return sayStep(v, 1, unit)
+	return s.sayStep(v, 1, unit)
 }
 
 // looseSteps are what a volume is rounded to for people who fetch it, own choice.
@@ -168,15 +168,15 @@ func (m Measures) SayLoose(litres float64) string {
 	}
 	if n := litres / big.size; n >= under {
 		if said := sayCubes(n); said != "1" {
-			return said + " " + big.many
+			return m.Style.number(said) + " " + m.Style.word(big.many)
 		}
-		return "1 " + big.one
+		return "1 " + m.Style.word(big.one)
 	}
 	n := litres / small.size
 	at := slices.IndexFunc(looseSteps, func(s struct{ below, step float64 }) bool { return n < s.below*under })
 	step := looseSteps[at].step
 	if n < step/2 {
-		return "less than " + counted(step, small.one, small.many)
+		return m.Style.lessThan(m.Style.counted(step, small.one, small.many))
 	}
-	return counted(roundTo(n, step), small.one, small.many)
+	return m.Style.counted(roundTo(n, step), small.one, small.many)
 }

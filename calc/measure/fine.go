@@ -12,7 +12,7 @@ const fine = 0.02
 // usually measures.
 func (m Measures) SayFine(litres float64) string {
 	if !(litres > 0) {
-		return "nothing"
+		return m.Style.word("nothing")
 	}
 	n, unit := m.carried(litres)
 	if math.Abs(n*unit.Size.Typical-litres) <= fine*litres {
@@ -26,7 +26,7 @@ func (m Measures) SayFine(litres float64) string {
 // "1 pint") where that would be more than a fiftieth off.
 func (m Measures) SayFineWater(litres float64) string {
 	if !(litres > 0) {
-		return "nothing"
+		return m.Style.word("nothing")
 	}
 	unit, _ := m.waterScale()
 	size := unit.Size.Typical
@@ -39,5 +39,5 @@ func (m Measures) SayFineWater(litres float64) string {
 		}
 		size = unit.Size.Typical
 	}
-	return counted(litres/size, unit.One, unit.Many)
+	return m.Style.counted(litres/size, unit.One, unit.Many)
 }

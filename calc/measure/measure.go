@@ -48,11 +48,12 @@ type Unit struct {
 
 // Measures is how one group measures: its system, its thermometer and the
 // sizes in litres of its own containers by unit id. The zero value is metric
-// with default containers and Celsius.
+// with default containers and Celsius, said in English.
 type Measures struct {
 	System     System
 	Fahrenheit bool
 	Sizes      map[string]float64
+	Style      Style `json:"-"` // of who reads it, not of the group's record
 }
 
 // Amount is a counted unit as somebody said it.

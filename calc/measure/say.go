@@ -44,60 +44,44 @@ func groups(digits string) string {
 	return digits
 }
 
-// counted writes v of a unit: "half a bucket", "1 bucket", "2½ buckets".
-func counted(v float64, one, many string) string {
-	switch {
-	case math.Abs(v-0.5) < nearQuarter:
-		if strings.ContainsAny(one[:1], "aeiou") {
-			return "half an " + one
-		}
-		return "half a " + one
-	case math.Abs(v-1) < nearQuarter:
-		return "1 " + one
-	case v < 1 && v > 0:
-		return Say(v) + " " + one
-	}
-	return Say(v) + " " + many
-}
-
 // roundTo rounds v to a whole number of steps.
 func roundTo(v, step float64) float64 { return math.Round(v/step) * step }
 
 // SayMass writes kilograms in the group's units.
 func (m Measures) SayMass(kg float64) string {
 	if kg <= 0 {
-		return "nothing"
+		return m.Style.word("nothing")
 	}
 	if m.System == US || m.System == Imperial {
-		return sayPounds(kg/poundKg, m.System)
+		return m.sayPounds(kg / poundKg)
 	}
 	switch {
 	case kg < 0.1:
-		return Say(math.Max(1, math.Round(kg*1000))) + " g"
+		return m.Style.say(math.Max(1, math.Round(kg*1000))) + " g"
 	case kg < 0.975:
-		return Say(roundTo(kg*1000, 50)) + " g"
+		return m.Style.say(roundTo(kg*1000, 50)) + " g"
 	case kg < 10:
-		return Say(roundTo(kg, 0.5)) + " kg"
+		return m.Style.say(roundTo(kg, 0.5)) + " kg"
 	case kg < 1000:
-		return Say(math.Round(kg)) + " kg"
+		return m.Style.say(math.Round(kg)) + " kg"
 	}
-	return counted(roundTo(kg/1000, 0.1), "tonne", "tonnes")
+	return m.Style.counted(roundTo(kg/1000, 0.1), "tonne", "tonnes")
 }
 
-func sayPounds(lb float64, sys System) string {
+func (m Measures) sayPounds(lb float64) string {
 	ton := 2000.0
-	if sys == Imperial {
+	if m.System == Imperial {
 		ton = 2240
 	}
 	switch {
 	case lb < 15.5/16:
-		return Say(math.Max(0.25, roundTo(lb*16, 0.25))) + " oz"
+		return m.Style.say(math.Max(0.25, roundTo(lb*16, 0.25))) + " oz"
 	case lb < 10:
-		return Say(roundTo(lb, 0.5)) + " lb"
+		return m.Style.say(roundTo(lb, 0.5)) + " lb"
 	case lb < ton:
-		return Say(math.Round(lb)) + " lb"
+		return m.Style.say(math.Round(lb)) + " lb"
 	}
-	return counted(roundTo(lb/ton, 0.1), "ton", "tons")
+	return m.Style.counted(roundTo(lb/ton, 0.1), "ton", "tons")
 }
 
 // SayTemperature writes degrees Celsius on the group's thermometer.
@@ -115,7 +99,7 @@ func (m Measures) SayLength(cm float64) string {
 		if cm = math.Round(cm); cm < 100 {
 			return strconv.Itoa(int(cm)) + " cm"
 		}
-		return trimZeros(strconv.FormatFloat(cm/100, 'f', 2, 64)) + " m"
+		return m.Style.number(trimZeros(strconv.FormatFloat(cm/100, 'f', 2, 64))) + " m"
 	}
 	inches := int(math.Round(cm / inchCm))
 	switch feet, rest := inches/12, inches%12; {
@@ -131,10 +115,10 @@ func (m Measures) SayLength(cm float64) string {
 // SayRain writes millimetres of rain; a US group reads inches.
 func (m Measures) SayRain(mm float64) string {
 	if m.System == US {
-		return decimals(mm/10/inchCm, 2) + " in"
+		return m.Style.number(decimals(mm/10/inchCm, 2)) + " in"
 	}
 	if mm < 10 {
-		return decimals(mm, 1) + " mm"
+		return m.Style.number(decimals(mm, 1)) + " mm"
 	}
 	return decimals(mm, 0) + " mm"
 }

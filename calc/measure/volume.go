@@ -96,12 +96,12 @@ func (m Measures) Step(litres float64) float64 { return m.rungOf(litres).step() 
 // "half a bucket", "2½ buckets", "4 barrows (about 28 buckets)". It is within half a Step.
 func (m Measures) SayVolume(litres float64) string {
 	if !(litres > 0) {
-		return "nothing"
+		return m.Style.word("nothing")
 	}
 	n, unit := m.carried(litres)
 	if n == 0 {
 		g := m.rungOf(litres)
-		return "less than " + counted(g.part, g.unit.One, g.unit.Many)
+		return m.Style.lessThan(m.Style.counted(g.part, g.unit.One, g.unit.Many))
 	}
 	return m.sayCarried(n, unit, litres)
 }
@@ -125,10 +125,10 @@ func (m Measures) carried(litres float64) (float64, Unit) {
 }
 
 func (m Measures) sayCarried(n float64, unit Unit, litres float64) string {
-	said := counted(n, unit.One, unit.Many)
+	said := m.Style.counted(n, unit.One, unit.Many)
 	if unit.ID == "barrow" {
 		bucket, _ := m.unitByID("bucket")
-		said += " (about " + sayMany(litres/bucket.Size.Typical) + " buckets)"
+		said += " (" + m.sayBuckets(litres/bucket.Size.Typical) + ")"
 	}
 	return said
 }
@@ -151,7 +151,12 @@ func (m Measures) SayBulk(litres float64) string {
 	if number == "1" {
 		name = cube.one
 	}
-	return number + " " + name + " (about " + sayMany(litres/bucket.Size.Typical) + " buckets)"
+	return m.Style.number(number) + " " + m.Style.word(name) + " (" + m.sayBuckets(litres/bucket.Size.Typical) + ")"
+}
+
+// sayBuckets writes so many buckets: "about 28 buckets".
+func (m Measures) sayBuckets(n float64) string {
+	return m.Style.phrase("about %s", m.Style.number(sayMany(n))+" "+m.Style.word("buckets"))
 }
 
 // sayMany writes a number of buckets no finer than anybody counts them.
@@ -207,23 +212,23 @@ func (m Measures) waterScale() (Unit, []waterStep) {
 // cans)", "1¼ gallons".
 func (m Measures) SayWater(litres float64) string {
 	if !(litres > 0) {
-		return "nothing"
+		return m.Style.word("nothing")
 	}
 	unit, _ := m.waterScale()
 	can, _ := m.unitByID("can")
 	size := unit.Size.Typical
 	n := roundTo(litres/size, m.WaterStep(litres)/size)
 	if n == 0 {
-		return "a splash"
+		return m.Style.word("a splash")
 	}
-	said := counted(n, unit.One, unit.Many)
+	said := m.Style.counted(n, unit.One, unit.Many)
 	cans := n * size / can.Size.Typical
 	if halves := math.Round(cans * 2); cans >= 2-nearQuarter {
-		about := "about "
-		if math.Abs(cans*2-halves) < 1e-6 {
-			about = ""
+		carried := m.Style.counted(halves/2, can.One, can.Many)
+		if !(math.Abs(cans*2-halves) < 1e-6) {
+			carried = m.Style.phrase("about %s", carried)
 		}
-		said += " (" + about + counted(halves/2, can.One, can.Many) + ")"
+		said += " (" + carried + ")"
 	}
 	return said
 }
