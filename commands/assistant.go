@@ -21,6 +21,7 @@ type Assistant struct {
 	catalogue []Command
 	byPath    map[string]Command
 	recall    recall
+	tables    tables
 }
 
 // New returns an Assistant over a store. It panics when two commands share a

@@ -36,12 +36,3 @@ func BenchmarkLog(b *testing.B) {
 		require.Nil(b, a.Line(context.Background(), call, "log temp 58").Err)
 	}
 }
-
-// BenchmarkComplete is one keystroke of a material while typing.
-func BenchmarkComplete(b *testing.B) {
-	a := assistant(b)
-	call := commands.Call{Place: millrace, By: person("Wren"), Now: summer, Path: "mix"}
-	for b.Loop() {
-		require.NotEmpty(b, a.Complete(context.Background(), call, "what", "2 buckets of gra"))
-	}
-}

@@ -37,16 +37,21 @@ type OptionKind uint8
 // The option kinds. Every value travels as text: amounts, temperatures and
 // times are parsed as people write them.
 const (
-	Text     OptionKind = iota
-	Pick                // one of Choices
-	HeapName            // completes to the channel's heaps
-	Material            // completes to known feedstocks
-	Symptom             // completes to what can be noticed of a heap
-	Member              // completes to the people on the rota
-	JobKind             // completes to kinds of job, to be switched on or off
-	Pest                // completes to weeds, diseases and germs that were tried
-	Lesson              // completes to what reminders were taught
-	Hint                // any text, of which Choices are the likely ones
+	Text        OptionKind = iota
+	Pick                   // one of Choices
+	HeapName               // completes to the channel's heaps
+	Material               // completes to known feedstocks, one or a list of them
+	Symptom                // completes to what can be noticed of a heap
+	Member                 // completes to the people on the rota
+	JobKind                // completes to kinds of job, to be switched on or off
+	Pest                   // completes to weeds, diseases and germs that were tried
+	Lesson                 // completes to what reminders were taught
+	Hint                   // any text, of which Choices are the likely ones
+	Load                   // completes a list of amounts of materials
+	Water                  // completes an amount of water
+	Moment                 // completes when something happened
+	EntryNumber            // completes to what the caller may take back
+	ZoneName               // completes to time zones
 )
 
 // Option is one argument of a command.

@@ -49,16 +49,12 @@ func (a *Assistant) open(ctx context.Context, call *Call) (*desk, error) {
 	if err != nil {
 		return nil, fmt.Errorf("read the garden's materials: %w", err)
 	}
-	table := feedstock.Default()
-	if len(own) > 0 {
-		table = table.With(own...)
-	}
 	zone, err := time.LoadLocation(garden.Zone)
 	if err != nil {
 		zone = time.UTC // a zone this machine no longer knows must not stop the answers
 	}
 	keep := func(entries ...heap.Entry) ([]heap.Entry, error) { return a.store.Append(ctx, call.Place, entries...) }
-	return &desk{ctx: ctx, store: a.store, weather: a.weather, recall: &a.recall, call: call, garden: garden, m: garden.Measures, zone: zone, table: table,
+	return &desk{ctx: ctx, store: a.store, weather: a.weather, recall: &a.recall, call: call, garden: garden, m: garden.Measures, zone: zone, table: a.tables.of(call.Place, own),
 		parse: a.parse, keep: keep}, nil
 }
 

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -13,7 +12,6 @@ import (
 	"heapside/calc/fault"
 	"heapside/calc/feedstock"
 	"heapside/calc/heap"
-	"heapside/calc/trouble"
 )
 
 // heapNames lists the names of a place's unfinished heaps; none when they
@@ -205,93 +203,4 @@ func names(fs []feedstock.Feedstock) []string {
 		out[i] = f.Name
 	}
 	return out
-}
-
-// Complete suggests values for an option while it is typed, at most 25.
-// call.Path names the command and call.Args what is filled in so far.
-func (a *Assistant) Complete(ctx context.Context, call Call, option, typed string) []Choice {
-	command, ok := a.byPath[call.Path]
-	if !ok {
-		return nil
-	}
-	for _, o := range command.Options {
-		if o.Name != option {
-			continue
-		}
-		d, err := a.open(ctx, &call)
-		if err != nil {
-			return nil
-		}
-		return d.complete(o, clip(clean(typed), maxArg))
-	}
-	return nil
-}
-
-const maxChoices = 25 // Discord API docs: at most 25 autocomplete results
-
-func (d *desk) complete(o Option, typed string) []Choice {
-	var choices []Choice
-	switch o.Kind {
-	case Pick, Hint:
-		for _, c := range o.Choices {
-			if strings.HasPrefix(strings.ToLower(c.Name), strings.ToLower(typed)) {
-				choices = append(choices, c)
-			}
-		}
-	case HeapName:
-		heaps, err := d.store.Heaps(d.ctx, d.call.Place)
-		if err != nil {
-			return nil
-		}
-		for _, h := range kept(heaps) {
-			if strings.Contains(heapKey(h.Name), heapKey(typed)) {
-				choices = append(choices, Choice{Name: h.Name, Value: h.Name})
-			}
-		}
-	case Symptom:
-		for _, s := range trouble.Symptoms() {
-			if strings.Contains(s.Name, strings.ToLower(typed)) {
-				choices = append(choices, Choice{Name: s.Name, Value: s.Name})
-			}
-		}
-	case Pest:
-		for _, name := range tried() {
-			if strings.Contains(strings.ToLower(name), strings.ToLower(strings.TrimSpace(typed))) {
-				choices = append(choices, Choice{Name: name, Value: name})
-			}
-		}
-	case Material:
-		choices = d.completeMaterial(typed)
-	case Member, JobKind, Lesson:
-		choices = d.completePlan(o.Kind, typed)
-	}
-	return choices[:min(len(choices), maxChoices)]
-}
-
-// completeMaterial completes the last material of a list of amounts: what
-// stands before it is kept, so that picking a suggestion goes on with the list.
-func (d *desk) completeMaterial(typed string) []Choice {
-	before, word := lastMaterial(typed)
-	var choices []Choice
-	for _, f := range d.table.Complete(word, maxChoices) {
-		if value := before + f.Name; len(value) <= 100 { // Discord API docs: choices up to 100
-			choices = append(choices, Choice{Name: value, Value: value})
-		}
-	}
-	return choices
-}
-
-// lastMaterial cuts a half-typed list after its last amount: "2 buckets of
-// gra" is "2 buckets of " and "gra".
-func lastMaterial(typed string) (before, word string) {
-	for _, cut := range []string{" of ", ", ", " and ", "+ "} {
-		if i := strings.LastIndex(typed, cut); i >= 0 && i+len(cut) > len(before) {
-			before = typed[:i+len(cut)]
-		}
-	}
-	word = typed[len(before):]
-	if _, err := strconv.ParseFloat(strings.TrimSpace(word), 64); err == nil {
-		return typed, ""
-	}
-	return before, word
 }

@@ -23,7 +23,7 @@ func (a *Assistant) gardenCommand() Command {
 		{Name: "measure", Summary: "How much your own bucket, barrow or sack holds", Run: a.with((*desk).gardenMeasure), Options: []Option{
 			{Name: "what", Summary: "e.g. our bucket holds 14 l", Words: true, Required: true}}},
 		{Name: "zone", Summary: "The time zone of the garden", Run: a.with((*desk).gardenZone), Options: []Option{
-			{Name: "zone", Summary: "its name, e.g. Europe/London or America/New_York", Words: true, Required: true}}},
+			{Name: "zone", Summary: "its name, e.g. Europe/London or America/New_York", Kind: ZoneName, Words: true, Required: true}}},
 		{Name: "place", Summary: "Where the garden is", Run: a.with((*desk).gardenPlace), Options: []Option{
 			{Name: "place", Summary: "a town, or latitude and longitude, e.g. 51.75, -1.26", Words: true, Required: true}}},
 		{Name: "organiser", Summary: "Appoint somebody who may change settings and take back others' entries", Run: a.with((*desk).gardenOrganiser), Options: []Option{

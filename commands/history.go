@@ -17,7 +17,7 @@ func (a *Assistant) historyCommand() Command {
 	return Command{Name: "history", Summary: "Who did what and when, a heap's chart, and the record as CSV",
 		Options: []Option{
 			{Name: "heap", Summary: "which heap; all if left out", Kind: HeapName, Words: true},
-			{Name: "days", Summary: "how many days back; the newest entries if left out"},
+			{Name: "days", Summary: "how many days back; the newest entries if left out", Kind: Hint, Choices: picks("7 days", "", "2 weeks", "", "1 month", "", "3 months", "", "1 year", "")},
 			{Name: "csv", Summary: "the whole record as a file", Kind: Pick, Choices: picks("yes", "")},
 		},
 		Run: a.with((*desk).history)}

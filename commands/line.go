@@ -113,9 +113,9 @@ func splitArgs(command Command, rest string, heaps []string) map[string]string {
 // the loose words have been said: "log temp 58 depth:40 cm", "from:straw, hay".
 func goesOn(option Option, value string) bool {
 	switch option.Kind {
-	case Text, HeapName:
+	case Text, HeapName, Hint, Water, Moment, EntryNumber, ZoneName:
 		return true
-	case Material:
+	case Material, Load:
 		return strings.HasSuffix(value, ",")
 	}
 	return false

@@ -9,7 +9,7 @@ import (
 
 var (
 	heapOption = Option{Name: "heap", Summary: "which heap; may be left out when there is one", Kind: HeapName}
-	whenOption = Option{Name: "when", Summary: "when it happened, e.g. yesterday 18:00; now if left out"}
+	whenOption = Option{Name: "when", Summary: "when it happened, e.g. yesterday 18:00; now if left out", Kind: Moment}
 )
 
 func (a *Assistant) logCommand() Command {
@@ -19,10 +19,10 @@ func (a *Assistant) logCommand() Command {
 	}
 	return Command{Name: "log", Summary: "Put one thing on the record", Subs: []Command{
 		sub("add", "Material put on a heap", (*desk).logAdd,
-			Option{Name: "what", Summary: "what was added, e.g. 2 buckets of grass and 1 sack of leaves", Kind: Material, Words: true, Required: true}),
+			Option{Name: "what", Summary: "what was added, e.g. 2 buckets of grass and 1 sack of leaves", Kind: Load, Words: true, Required: true}),
 		sub("temp", "A thermometer reading", (*desk).logTemp,
 			Option{Name: "reading", Summary: "the temperature, e.g. 58 or 140F", Words: true, Required: true},
-			Option{Name: "depth", Summary: "how deep, e.g. 40 cm"},
+			Option{Name: "depth", Summary: "how deep, e.g. 40 cm", Kind: Hint, Choices: picks("20 cm", "", "30 cm", "", "40 cm", "", "50 cm", "")},
 			Option{Name: "spot", Summary: "where in the heap, e.g. middle; “air” for the air beside it"}),
 		sub("feel", "A squeeze test", (*desk).logFeel,
 			Option{Name: "squeeze", Summary: "what a squeezed handful did", Kind: Pick, Words: true, Required: true, Choices: squeezeChoices}),
@@ -32,9 +32,9 @@ func (a *Assistant) logCommand() Command {
 		sub("turn", "The heap was turned", (*desk).logTurn,
 			Option{Name: "note", Summary: "how, if it matters", Words: true}),
 		sub("water", "Water was put on", (*desk).logWater,
-			Option{Name: "amount", Summary: "how much, e.g. 20 litres or 2 cans", Words: true}),
+			Option{Name: "amount", Summary: "how much, e.g. 20 litres or 2 cans", Kind: Water, Words: true}),
 		sub("cover", "A cover was put on or taken off", (*desk).logCover,
-			Option{Name: "with", Summary: "what covers it, e.g. tarp; “off” when it was taken off", Words: true}),
+			Option{Name: "with", Summary: "what covers it, e.g. tarp; “off” when it was taken off", Kind: Hint, Choices: picks("tarp", "", "lid", "", "straw", "", "cardboard", "", "off", "it was taken off"), Words: true}),
 		sub("height", "How high the heap stands", (*desk).logHeight,
 			Option{Name: "height", Summary: "e.g. 90 cm", Words: true, Required: true}),
 		sub("rain", "Rain in the gauge", (*desk).logRain,
@@ -47,7 +47,7 @@ func (a *Assistant) logCommand() Command {
 		sub("visit", "All that a visit brought, in one go", (*desk).logVisit, visitOptions()...),
 		sub("move", "The content went to another heap", (*desk).logMove,
 			Option{Name: "to", Summary: "the heap it went to", Kind: HeapName, Required: true},
-			Option{Name: "share", Summary: "how much of it: all, half, a third, 40 %", Words: true}),
+			Option{Name: "share", Summary: "how much of it: all, half, a third, 40 %", Kind: Hint, Choices: picks("all", "", "half", "", "a third", "", "two thirds", "", "a quarter", ""), Words: true}),
 	}}
 }
 

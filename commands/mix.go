@@ -17,7 +17,7 @@ func (a *Assistant) mixCommand() Command {
 	return Command{
 		Name: "mix", Summary: "What to add to what arrived, so that it rots fast and does not smell",
 		Options: []Option{
-			{Name: "what", Summary: "what arrived, e.g. 2 buckets of grass clippings and 1 sack of leaves", Kind: Material, Words: true},
+			{Name: "what", Summary: "what arrived, e.g. 2 buckets of grass clippings and 1 sack of leaves", Kind: Load, Words: true},
 			{Name: "from", Summary: "what may be added: anything, stock, or materials such as straw, cardboard", Kind: Material},
 			{Name: "heap", Summary: "a heap whose content is part of the mix", Kind: HeapName},
 			{Name: "cn", Summary: "carbon to nitrogen to aim for, e.g. 30 or 25-35"},

@@ -9,7 +9,7 @@ func (a *Assistant) outlookCommand() Command {
 		Name: "outlook", Summary: "What temperature, moisture and ready date to expect; what turning would change",
 		Options: []Option{
 			{Name: "heap", Summary: "which heap; may be left out when there is one", Kind: HeapName, Words: true},
-			{Name: "depth", Summary: "the depth that readings are meant for, e.g. 40 cm"},
+			{Name: "depth", Summary: "the depth that readings are meant for, e.g. 40 cm", Kind: Hint, Choices: picks("20 cm", "", "30 cm", "", "40 cm", "", "50 cm", "")},
 		},
 		Run: a.with((*desk).outlook),
 	}

@@ -17,7 +17,7 @@ func (a *Assistant) stockCommand() Command {
 	return Command{Name: "stock", Summary: "Materials on hand, and your own materials", Subs: []Command{
 		{Name: "list", Summary: "What is on hand", Run: a.with((*desk).stockList)},
 		{Name: "set", Summary: "Say what is on hand; “none of straw” removes it", Run: a.with((*desk).stockSet),
-			Options: []Option{{Name: "what", Summary: "e.g. 3 sacks of dry leaves, 1 bale of straw", Kind: Material, Words: true, Required: true}}},
+			Options: []Option{{Name: "what", Summary: "e.g. 3 sacks of dry leaves, 1 bale of straw", Kind: Load, Words: true, Required: true}}},
 		{Name: "weigh", Summary: "Replace a default weight by your own scale's", Run: a.with((*desk).stockWeigh),
 			Options: []Option{{Name: "what", Summary: "e.g. one bucket of our grass is 3.1 kg", Words: true, Required: true}}},
 		{Name: "define", Summary: "A material of your own, from a lab sheet or your best guess", Run: a.with((*desk).stockDefine),

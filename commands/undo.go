@@ -13,7 +13,7 @@ import (
 func (a *Assistant) undoCommand() Command {
 	return Command{
 		Name: "undo", Summary: "Take back an entry: your own latest, or the one you name",
-		Options: []Option{{Name: "entry", Summary: "its number from history, e.g. 12 or 12-14; left out: your latest", Words: true}},
+		Options: []Option{{Name: "entry", Summary: "its number from history, e.g. 12 or 12-14; left out: your latest", Kind: EntryNumber, Words: true}},
 		Run:     a.with((*desk).undo),
 	}
 }

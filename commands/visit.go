@@ -13,6 +13,7 @@ type sight struct {
 	option, summary string
 	label, example  string
 	long            bool
+	kind            OptionKind
 	choices         []Choice
 	read            func(d *desk, said string) (heap.Payload, error)
 }
@@ -23,11 +24,11 @@ func (d *desk) sights() []sight {
 	return []sight{
 		{option: "temp", summary: "the temperature, e.g. 58 or 58 at 40 cm", label: "Temperature in " + d.degrees(),
 			example: d.exampleDegrees() + ", or " + d.exampleDegrees() + " at 40 cm", read: (*desk).seenTemp},
-		{option: "squeeze", summary: "what a squeezed handful did", example: "crumbles, holds, drops, drips or runs", choices: squeezeChoices,
+		{option: "squeeze", summary: "what a squeezed handful did", example: "crumbles, holds, drops, drips or runs", kind: Hint, choices: squeezeChoices,
 			label: "A squeezed handful", read: (*desk).seenSqueeze},
 		{option: "turned", summary: "yes if it was turned, and how if it matters", example: "yes; or how, e.g. only the top half",
 			label: "Turned?", read: (*desk).seenTurned},
-		{option: "water", summary: "how much water it got, e.g. 2 cans", example: "20 litres, 2 cans",
+		{option: "water", summary: "how much water it got, e.g. 2 cans", example: "20 litres, 2 cans", kind: Water,
 			label: "Water poured on", read: (*desk).seenWater},
 		{option: "note", summary: "anything else worth keeping", example: "anything else worth keeping", long: true,
 			label: "Note", read: func(_ *desk, said string) (heap.Payload, error) {
@@ -41,11 +42,7 @@ func (d *desk) sights() []sight {
 func visitOptions() []Option {
 	var options []Option
 	for _, s := range (&desk{}).sights() {
-		o := Option{Name: s.option, Summary: s.summary, Choices: s.choices}
-		if len(o.Choices) > 0 {
-			o.Kind = Hint
-		}
-		options = append(options, o)
+		options = append(options, Option{Name: s.option, Summary: s.summary, Kind: s.kind, Choices: s.choices})
 	}
 	return options
 }

@@ -95,7 +95,7 @@ func completeOption(ctx context.Context, a Assistant, call commands.Call, cmd *c
 		return line[:cur.start], options
 	}
 	start, loose := looseRun(line, rest, cur)
-	if cmd.Options[i].Kind == commands.Material {
+	if kind := cmd.Options[i].Kind; kind == commands.Material || kind == commands.Load {
 		done := lastItem(loose)
 		start, loose = start+done, loose[done:]
 	}

@@ -1,0 +1,224 @@
+package commands
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+
+	"heapside/calc/feedstock"
+	"heapside/calc/measure"
+)
+
+// completeMaterial completes the last of a list of materials: what stands before
+// it is kept, so that picking a suggestion goes on with the list.
+func (d *desk) completeMaterial(typed string) []Choice {
+	at := lastCut(typed)
+	return d.named(typed[:at], typed[at:], maxChoices)
+}
+
+// named are the materials that a word may become, with what stands before it.
+// Where an alias was typed its material says so.
+func (d *desk) named(before, word string, n int) []Choice {
+	var choices []Choice
+	for _, f := range d.table.Complete(word, n) {
+		value := before + f.Name
+		name := value
+		if i := slices.IndexFunc(f.Aliases, func(a string) bool { return strings.HasPrefix(a, strings.ToLower(strings.TrimSpace(word))) }); i >= 0 &&
+			strings.TrimSpace(word) != "" && !strings.Contains(strings.ToLower(f.Name), strings.ToLower(strings.TrimSpace(word))) {
+			name += " (" + f.Aliases[i] + ")"
+		}
+		choices = append(choices, Choice{Name: name, Value: value})
+	}
+	return choices
+}
+
+// lastCut is where the last item of a list begins.
+func lastCut(list string) int {
+	at := 0
+	for _, sep := range []string{", ", " and ", "+ ", " or "} {
+		if i := strings.LastIndex(list, sep); i >= 0 {
+			at = max(at, i+len(sep))
+		}
+	}
+	return at
+}
+
+// counted is an item that begins with a count: the count, and what follows it.
+var counted = regexp.MustCompile(`(?i)^((?:about |some )?(?:\d+(?:[.,/]\d+)?[½¼¾]?|[½¼¾]|half an?|an?|one|two|three|four|five|six|eight|ten|a few|a couple of))(?: +(.*))?$`)
+
+// usualUnits are what materials are carried in, the most usual first. Own choice.
+var usualUnits = []string{"bucket", "sack", "barrow", "bag", "crate", "bale", "l", "kg"}
+
+// Room in a list of suggestions: how many units it names, and how many
+// materials with which an item that is whole goes on. Own choice.
+const (
+	maxUnits = 3
+	goOnWith = 8
+)
+
+// completeLoad completes a list of amounts of materials: the unit of the last
+// one, then its material, and then how the list may go on.
+func (d *desk) completeLoad(typed string) []Choice {
+	typed = strings.TrimLeft(oneLine(typed)+trailing(typed), " ")
+	at := lastItemAt(typed)
+	before, item := typed[:at], typed[at:]
+	if item == "" {
+		return d.amounts(before, []string{"1 bucket of ", "2 buckets of ", "1 sack of "}, "")
+	}
+	m := counted.FindStringSubmatch(item)
+	if m == nil {
+		return d.amounts(before, []string{"1 bucket of ", "2 buckets of ", "1 sack of "}, item)
+	}
+	count, rest := m[1], m[2]
+	if amount, word, ok := d.unitOf(count, rest); ok {
+		if whole, ok := d.whole(word); ok {
+			return d.goOn(before+amount, whole)
+		}
+		return d.named(before+amount, word, maxChoices)
+	}
+	amounts := d.unitsLike(count, rest)
+	if len(amounts) == 0 {
+		return d.amounts(before, d.unitsLike(count, "")[:1], rest)
+	}
+	return d.amounts(before, amounts, "")
+}
+
+// trailing is the blank at the end of a text that is being typed: after it
+// another word begins.
+func trailing(typed string) string {
+	if strings.HasSuffix(typed, " ") {
+		return " "
+	}
+	return ""
+}
+
+// lastItemAt is where the last item of a list of amounts begins: a material may
+// hold an "and" itself, and then no count follows it.
+func lastItemAt(list string) int {
+	at := 0
+	for _, sep := range []string{", ", " and ", "+ "} {
+		if i := strings.LastIndex(list, sep); i >= 0 && (i+len(sep) == len(list) || counted.MatchString(list[i+len(sep):])) {
+			at = max(at, i+len(sep))
+		}
+	}
+	return at
+}
+
+// amounts are the materials a word may become, in each of several amounts.
+func (d *desk) amounts(before string, amounts []string, word string) []Choice {
+	var choices []Choice
+	for _, amount := range amounts {
+		choices = append(choices, d.named(before+amount, word, maxChoices/len(amounts))...)
+	}
+	return choices
+}
+
+// unitOf takes the unit off what follows a count: "2" and "buckets of gra" is
+// "2 buckets of " and "gra".
+func (d *desk) unitOf(count, rest string) (amount, word string, ok bool) {
+	unit, word, more := strings.Cut(rest, " ")
+	if _, known := d.m.Unit(unit); !known || !more {
+		return "", "", false
+	}
+	word = strings.TrimLeft(word, " ")
+	if after, found := strings.CutPrefix(word, "of "); found {
+		word = after
+	} else if strings.HasPrefix("of", word) {
+		word = "" // "of" itself is being typed
+	}
+	return count + " " + unit + " of ", word, true
+}
+
+// unitsLike are amounts in the units that a word may become.
+func (d *desk) unitsLike(count, word string) []string {
+	word = strings.ToLower(word)
+	var amounts []string
+	for _, name := range usualUnits {
+		u, ok := d.m.Unit(name)
+		if !ok || len(amounts) == maxUnits {
+			continue
+		}
+		said := u.Many
+		if one(count) {
+			said = u.One
+		}
+		if strings.HasPrefix(u.One, word) || strings.HasPrefix(u.Many, word) {
+			amounts = append(amounts, count+" "+said+" of ")
+		}
+	}
+	return amounts
+}
+
+func one(count string) bool {
+	return slices.Contains([]string{"1", "a", "an", "one", "half a", "half an", "½", "¼", "¾"}, strings.ToLower(count))
+}
+
+// whole is the material that a word is already, by its name or one of its aliases.
+func (d *desk) whole(word string) (feedstock.Feedstock, bool) {
+	word = strings.ToLower(oneLine(word))
+	if word == "" {
+		return feedstock.Feedstock{}, false
+	}
+	m := d.table.Find(word)
+	return m.Feedstock, m.Outcome == feedstock.Found && (strings.EqualFold(m.Feedstock.Name, word) || slices.Contains(m.Feedstock.Aliases, word))
+}
+
+// goOn suggests a list that ends with a whole material as it is, and with one
+// more, of the other kind before those of its own: that is what evens it out.
+func (d *desk) goOn(before string, f feedstock.Feedstock) []Choice {
+	list := before + f.Name
+	choices := []Choice{{Name: list, Value: list}}
+	var others, same []Choice
+	for _, next := range d.table.Complete("", maxChoices) {
+		value := list + " and 1 bucket of " + next.Name
+		switch {
+		case strings.Contains(list, next.Name):
+		case next.Kind == f.Kind:
+			same = append(same, Choice{Name: value, Value: value})
+		default:
+			others = append(others, Choice{Name: value, Value: value})
+		}
+	}
+	others = others[:min(len(others), goOnWith)]
+	choices = append(choices, append(others, same[:min(len(same), goOnWith/2)]...)...)
+	for _, longer := range d.named(before, f.Name, maxChoices) {
+		if longer.Value != list {
+			choices = append(choices, longer)
+		}
+	}
+	return choices
+}
+
+// usualWater are the usual amounts of water by unit. Own choice.
+var usualWater = map[measure.System][]string{
+	measure.Metric:   {"1 can", "2 cans", "3 cans", "4 cans", "1 bucket", "2 buckets", "10 litres", "20 litres", "50 litres"},
+	measure.US:       {"1 can", "2 cans", "3 cans", "4 cans", "1 bucket", "2 buckets", "2 gallons", "5 gallons", "10 gallons"},
+	measure.Imperial: {"1 can", "2 cans", "3 cans", "4 cans", "1 bucket", "2 buckets", "2 gallons", "5 gallons", "10 gallons"},
+}
+
+// completeWater suggests amounts of water, a count in the units that water is
+// carried in, with what it comes to.
+func (d *desk) completeWater(typed string) []Choice {
+	said := strings.ToLower(oneLine(typed))
+	words := usualWater[d.system()]
+	if m := counted.FindStringSubmatch(said); m != nil {
+		words = nil
+		many, single := []string{"cans", "buckets", "litres"}, []string{"can", "bucket", "litre"}
+		if d.system() != measure.Metric {
+			many[2], single[2] = "gallons", "gallon"
+		}
+		if one(m[1]) {
+			many = single
+		}
+		for _, unit := range many {
+			words = append(words, m[1]+" "+unit)
+		}
+	}
+	var all []Choice
+	for _, w := range words {
+		if watered, err := d.readWater(w); err == nil {
+			all = append(all, Choice{Name: w + " (" + d.m.SayWater(watered.Litres) + ")", Value: w})
+		}
+	}
+	return slices.DeleteFunc(all, func(c Choice) bool { return !strings.HasPrefix(c.Value, said) })
+}
