@@ -17,9 +17,11 @@ import (
 	"time"
 	_ "time/tzdata" // a bare machine may know no time zones
 
+	"heapside/bot/discord"
 	"heapside/bot/terminal"
 	"heapside/calc/fault"
 	"heapside/commands"
+	"heapside/reminders"
 	"heapside/storage"
 )
 
@@ -38,6 +40,8 @@ type Main struct {
 	HTTP     http.RoundTripper // how serve reaches the platform; nil: the usual transport
 	Now      func() time.Time  // nil: the clock
 
+	configured map[string]string // by the file of settings
+
 	run     func(ctx context.Context) error // set by ParseFlags
 	closers []func() error
 }
@@ -48,7 +52,9 @@ func NewMain() *Main {
 }
 
 // Main parses, runs and closes, and returns the exit status: 0 when all went
-// well, 2 for a command line that was not understood, 1 for everything else.
+// well, 2 for a command line or a setting that was not understood, 3 when the
+// platform refused the token, so that trying again is of no use, 1 for
+// everything else.
 func (m *Main) Main(ctx context.Context, args []string) int {
 	err := m.ParseFlags(args)
 	if err == nil {
@@ -69,28 +75,34 @@ func (e *usageError) Error() string { return e.message }
 // flags and returns what runs it with the arguments after them.
 type subcommand struct {
 	name, args, summary string
+	example             string // what may follow the name; for those that need words
 	flags               func(m *Main, fs *flag.FlagSet) func(ctx context.Context, args []string) error
 }
 
 func subcommands() []subcommand {
 	return []subcommand{
-		{"chat", "", "talk with the assistant here", chatFlags},
-		{"once", "WORDS...", "answer one line and leave, for scripts", onceFlags},
-		{"serve", "", "serve the commands on Discord", serveFlags},
-		{"version", "", "print the version", versionFlags},
-		{"help", "", "print this list", helpFlags},
+		{"chat", "", "talk with the assistant here", "", chatFlags},
+		{"once", "WORDS...", "answer one line and leave, for scripts", "next", onceFlags},
+		{"serve", "", "serve the commands on Discord", "", serveFlags},
+		{"backup", "FILE", "copy the record while it is in use", "garden-backup.db", backupFlags},
+		{"restore", "FILE", "put a backup in the place of the record, which is kept aside", "garden-backup.db", restoreFlags},
+		{"export", "DIR", "write a group's record as CSV and JSON", "garden-export", exportFlags},
+		{"forget", "user|guild ID", "take a person out of the record, or a whole group", "user 42", forgetFlags},
+		{"version", "", "print the version", "", versionFlags},
+		{"help", "[settings]", "print this list, or the settings", "", helpFlags},
 	}
 }
 
 // ParseFlags chooses the subcommand and reads its flags. Asking for help is
 // a run like any other.
 func (m *Main) ParseFlags(args []string) error {
+	args, err := m.globalFlags(args)
+	if err != nil {
+		return err
+	}
 	name := "help"
 	if len(args) > 0 {
 		name, args = args[0], args[1:]
-	}
-	if name == "-h" || name == "-help" || name == "--help" {
-		name = "help"
 	}
 	i := slices.IndexFunc(subcommands(), func(s subcommand) bool { return s.name == name })
 	if i < 0 {
@@ -108,11 +120,26 @@ func (m *Main) ParseFlags(args []string) error {
 		return &usageError{fmt.Sprintf("heapside %s: %v; heapside %s -h lists its flags.", name, err, name)}
 	case sub.args == "" && fs.NArg() > 0:
 		return &usageError{fmt.Sprintf("heapside %s takes no further words, but got “%s”.", name, fs.Arg(0))}
-	case sub.args != "" && fs.NArg() == 0:
-		return &usageError{fmt.Sprintf("heapside %s needs the words of a line, for example: heapside %s next", name, name)}
+	case sub.example != "" && fs.NArg() == 0:
+		return &usageError{fmt.Sprintf("heapside %s needs %s, for example: heapside %[1]s %s", name, sub.args, sub.example)}
 	}
 	m.run = func(ctx context.Context) error { return run(ctx, fs.Args()) }
 	return nil
+}
+
+// globalFlags reads what may stand before the subcommand, and with it the file
+// of settings.
+func (m *Main) globalFlags(args []string) ([]string, error) {
+	fs := flag.NewFlagSet("heapside", flag.ContinueOnError)
+	fs.SetOutput(io.Discard)
+	config := fs.String("config", "", "")
+	switch err := fs.Parse(args); {
+	case errors.Is(err, flag.ErrHelp):
+		return nil, nil
+	case err != nil:
+		return nil, &usageError{fmt.Sprintf("heapside: %v; heapside help lists what there is.", err)}
+	}
+	return fs.Args(), m.configure(*config)
 }
 
 // Run does what ParseFlags chose.
@@ -136,6 +163,9 @@ func (m *Main) report(err error) int {
 	fmt.Fprintln(m.Err, terminal.Clean(sentence(err)))
 	if usage := (*usageError)(nil); errors.As(err, &usage) {
 		return 2
+	}
+	if errors.Is(err, discord.ErrToken) || errors.Is(err, reminders.ErrToken) {
+		return 3
 	}
 	return 1
 }

@@ -38,7 +38,7 @@ func (s *seat) flags(m *Main, fs *flag.FlagSet) {
 
 // dbFlag declares -db with the default that the environment may change.
 func dbFlag(m *Main, fs *flag.FlagSet, db *string) {
-	fs.StringVar(db, "db", cmp.Or(m.Getenv("HEAPSIDE_DB"), "heapside.db"), "the `FILE` that keeps the record; HEAPSIDE_DB names another default")
+	fs.StringVar(db, "db", cmp.Or(m.setting("HEAPSIDE_DB"), "heapside.db"), "the `FILE` that keeps the record; HEAPSIDE_DB names another default")
 }
 
 // call is the call that every line of this seat starts from.

@@ -6,8 +6,8 @@ import (
 	"flag"
 	"fmt"
 	"io"
-	"log/slog"
 	"os"
+	"path/filepath"
 	"strings"
 
 	"heapside/bot/discord"
@@ -38,11 +38,15 @@ func (s *serve) run(ctx context.Context, m *Main) error {
 	if err != nil {
 		return err
 	}
-	level := slog.LevelInfo
-	if s.verbose {
-		level = slog.LevelDebug
+	log, err := m.serverLog(s.verbose)
+	if err != nil {
+		return err
 	}
-	log := slog.New(slog.NewTextHandler(m.Err, &slog.HandlerOptions{Level: level}))
+	alone, err := storage.Serve(s.db)
+	if err != nil {
+		return err
+	}
+	m.closers = append(m.closers, alone.Release)
 	o, err := m.office(ctx, s.db, log, nil)
 	if err != nil {
 		return err
@@ -85,19 +89,22 @@ func together(ctx context.Context, all ...func(context.Context) error) error {
 // token comes from the environment or from a file that only its owner can
 // read; a flag would show it in the list of processes.
 func (m *Main) token() (string, error) {
-	token, path := m.Getenv("HEAPSIDE_TOKEN"), m.Getenv("HEAPSIDE_TOKEN_FILE")
+	token, path := m.setting("HEAPSIDE_TOKEN"), m.setting(tokenFileEnv)
 	switch {
 	case token != "" && path != "":
 		return "", fault.New(fault.Ambiguous, "HEAPSIDE_TOKEN and HEAPSIDE_TOKEN_FILE are both set; keep one.")
 	case token != "":
 		return token, nil
 	case path != "":
-		return tokenFile(path)
+		return tokenFile(path, m.Getenv("CREDENTIALS_DIRECTORY"))
 	}
 	return "", fault.New(fault.Missing, "Put the bot's token into HEAPSIDE_TOKEN, or name a file that only you can read in HEAPSIDE_TOKEN_FILE.")
 }
 
-func tokenFile(path string) (string, error) {
+// tokenFile reads a token. In the folder of credentials, which systemd makes for
+// one service, a right that it grants that service alone can look like one of
+// the file's group (from memory), so there the mode says nothing.
+func tokenFile(path, credentials string) (string, error) {
 	f, err := os.Open(path)
 	if err != nil {
 		return "", fmt.Errorf("read the token: %w", err)
@@ -110,7 +117,7 @@ func tokenFile(path string) (string, error) {
 	switch mode := info.Mode(); {
 	case !mode.IsRegular():
 		return "", fault.New(fault.Refused, "“%s” is no plain file; name the file that holds the token.", path)
-	case mode.Perm()&0o077 != 0:
+	case mode.Perm()&0o077 != 0 && (credentials == "" || filepath.Dir(path) != filepath.Clean(credentials)):
 		return "", fault.New(fault.Refused, "Others can read “%s” (%v); chmod 600 it, then start again.", path, mode)
 	}
 	data, err := io.ReadAll(io.LimitReader(f, maxToken))

@@ -94,7 +94,7 @@ func TestServeEndsWhenItsTokenIsRefused(t *testing.T) {
 		Out: &strings.Builder{}, Err: &errs, HTTP: p.Transport(),
 		Getenv: func(name string) string { return map[string]string{"HEAPSIDE_TOKEN": discordtest.Token}[name] },
 	}
-	assert.Equal(t, 1, m.Main(t.Context(), []string{"serve", "-db", filepath.Join(t.TempDir(), "garden.db")}))
+	assert.Equal(t, 3, m.Main(t.Context(), []string{"serve", "-db", filepath.Join(t.TempDir(), "garden.db")}))
 	assert.Contains(t, errs.String(), "token")
 	assert.NotContains(t, errs.String(), discordtest.Token)
 }
@@ -149,6 +149,13 @@ func (m *moved) set(text string) {
 }
 
 func (m *moved) now() time.Time { return *m.at.Load() }
+
+// clockOf is a clock that stands.
+func clockOf(text string) func() time.Time {
+	clock := new(moved)
+	clock.set(text)
+	return clock.now
+}
 
 // TestServeRemindsOnceAndShowsWhoDidIt is one reminder from finding to done:
 // said at its hour to whoever's turn it is, done by a button after a restart,
@@ -207,6 +214,6 @@ func TestServeEndsWhenAReminderFindsTheTokenRefused(t *testing.T) {
 	p.RefuseToken()
 	clock.set("2026-06-10T18:00:01Z")
 	got := wait()
-	assert.Equal(t, 1, got.status)
+	assert.Equal(t, 3, got.status)
 	assert.NotContains(t, got.err, discordtest.Token)
 }

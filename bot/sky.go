@@ -35,16 +35,16 @@ var weatherURLs = []struct {
 // station is the weather as the environment sets it, kept in the record; nil
 // when it is switched off.
 func (m *Main) station(db *storage.DB, log *slog.Logger) (commands.Weather, error) {
-	chosen := strings.ToLower(strings.TrimSpace(m.Getenv(weatherEnv)))
+	chosen := strings.ToLower(strings.TrimSpace(m.setting(weatherEnv)))
 	if chosen == "off" {
 		return nil, nil
 	}
 	config := weather.Config{}
-	if contact := strings.TrimSpace(m.Getenv(weatherContactEnv)); contact != "" {
+	if contact := strings.TrimSpace(m.setting(weatherContactEnv)); contact != "" {
 		config.Agent = "heapside/1 " + contact
 	}
 	for _, u := range weatherURLs {
-		u.source(&config).BaseURL = m.Getenv(u.env)
+		u.source(&config).BaseURL = m.setting(u.env)
 	}
 	if chosen != "" {
 		config.Order = strings.FieldsFunc(chosen, func(r rune) bool { return r == ',' || r == ' ' })

@@ -26,17 +26,22 @@ func heapside(t testing.TB, env []string, input string, args ...string) outcome 
 	var out, errs strings.Builder
 	m := &Main{
 		In: strings.NewReader(input), Out: &out, Err: &errs,
-		Getenv: func(name string) string {
-			for _, e := range env {
-				if value, ok := strings.CutPrefix(e, name+"="); ok {
-					return value
-				}
-			}
-			return ""
-		},
+		Getenv: getenv(env),
 	}
 	status := m.Main(t.Context(), args)
 	return outcome{status, out.String(), errs.String()}
+}
+
+// getenv is an environment of name=value pairs.
+func getenv(env []string) func(string) string {
+	return func(name string) string {
+		for _, e := range env {
+			if value, ok := strings.CutPrefix(e, name+"="); ok {
+				return value
+			}
+		}
+		return ""
+	}
 }
 
 // record is a file that one test keeps its record in.
@@ -104,7 +109,7 @@ func TestCommandLine(t *testing.T) {
 		{"unknown flag", []string{"chat", "-colour"}, 2, "", "-colour"},
 		{"the token is no flag", []string{"serve", "-token", "x"}, 2, "", "-token"},
 		{"a time that is none", []string{"once", "-now", "noon", "next"}, 2, "", `"noon"`},
-		{"once without words", []string{"once"}, 2, "", "needs the words of a line"},
+		{"once without words", []string{"once"}, 2, "", "needs WORDS..."},
 		{"chat with words", []string{"chat", "next"}, 2, "", `“next”`},
 	}
 	for _, tt := range tests {
