@@ -269,8 +269,8 @@ func commandOf(a *Assistant, line string) string {
 	return path
 }
 
-// The lists are measured as they were written; a floor is what was measured. Of
-// the lists written after the rules, none was used to tune them.
+// A floor is what was measured when a list was new, or tuned to. To the lists
+// written after the rules nothing was tuned but to stop false writes.
 func TestTheListsAreUnderstood(t *testing.T) {
 	for _, list := range []struct {
 		file         string
