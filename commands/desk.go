@@ -26,11 +26,14 @@ type desk struct {
 	keep    func(entries ...heap.Entry) ([]heap.Entry, error) // stores what a log command records
 }
 
-// with turns a method of desk into a command's Run.
+// with turns a method of desk into a command's Run, for those who have the right.
 func (a *Assistant) with(answer func(*desk) (Reply, error)) func(context.Context, *Call) (Reply, error) {
 	return func(ctx context.Context, call *Call) (Reply, error) {
 		d, err := a.open(ctx, call)
 		if err != nil {
+			return Reply{}, err
+		}
+		if err := d.permit(call.Path, call.Args); err != nil {
 			return Reply{}, err
 		}
 		return answer(d)
@@ -59,35 +62,6 @@ func (a *Assistant) open(ctx context.Context, call *Call) (*desk, error) {
 }
 
 func (d *desk) arg(name string) string { return d.call.Args[name] }
-
-// organiser says whether the caller may change settings and others' entries.
-func (d *desk) organiser() bool {
-	if d.call.Organiser {
-		return true
-	}
-	for _, p := range d.garden.Organisers {
-		if p.ID == d.call.By.ID {
-			return true
-		}
-	}
-	return false
-}
-
-// may guards what only organisers do once the garden has appointed some.
-func (d *desk) may(what string) error {
-	if len(d.garden.Organisers) == 0 || d.organiser() {
-		return nil
-	}
-	return fault.New(fault.NotAllowed, "Only an organiser can %s here: please ask %s.", what, d.organisers())
-}
-
-func (d *desk) organisers() string {
-	var names []string
-	for _, p := range d.garden.Organisers {
-		names = append(names, p.Name)
-	}
-	return list(names, "or")
-}
 
 // when reads the time an entry happened; now when it was not said.
 func (d *desk) when() (time.Time, error) {

@@ -48,9 +48,6 @@ func (a *Assistant) dutyCommand() Command {
 	}}
 }
 
-// mayPlan guards what changes the reminders for everybody.
-func (d *desk) mayPlan() error { return d.may("change the reminders") }
-
 // today is the garden's date.
 func (d *desk) today() duty.Date { return duty.On(d.call.Now.In(d.zone)) }
 
@@ -217,7 +214,7 @@ func begin(p *duty.Plan) {
 // firstReminder offers reminders to a channel that never set any.
 func (d *desk) firstReminder() ([]Action, error) {
 	plan, err := d.store.Plan(d.ctx, d.call.Place)
-	if err != nil || !unset(plan) || d.mayPlan() != nil {
+	if err != nil || !unset(plan) || d.permit("duty when", nil) != nil {
 		return nil, err
 	}
 	return []Action{{Label: "Remind us daily at 18:00", Line: "duty when daily 18:00"}}, nil

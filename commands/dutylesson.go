@@ -256,7 +256,7 @@ func (d *desk) dutyForget() (Reply, error) {
 		if !all && !hasWords(names[i]+" "+t.Kind, d.arg("what")) {
 			continue
 		}
-		if err := d.mayPlan(); err != nil && t.By.ID != d.call.By.ID {
+		if err := d.may(changeReminders); err != nil && t.By.ID != d.call.By.ID {
 			return Reply{}, err
 		}
 		gone, said = append(gone, t), append(said, names[i])

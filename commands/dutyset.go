@@ -12,11 +12,8 @@ import (
 	"heapside/calc/measure"
 )
 
-// change has the plan changed by those who may.
+// change has the plan changed, as of now.
 func (d *desk) change(change func(*duty.Plan) error) (duty.Plan, error) {
-	if err := d.mayPlan(); err != nil {
-		return duty.Plan{}, err
-	}
 	return d.store.ChangePlan(d.ctx, d.call.Place, func(p *duty.Plan) error {
 		if err := change(p); err != nil {
 			return err

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"regexp"
-	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -29,6 +28,9 @@ func (a *Assistant) gardenCommand() Command {
 		{Name: "organiser", Summary: "Appoint somebody who may change settings and take back others' entries", Run: a.with((*desk).gardenOrganiser), Options: []Option{
 			{Name: "person", Summary: "who, as a mention or name", Words: true, Required: true},
 			{Name: "remove", Summary: "take the right away again", Kind: Pick, Choices: picks("yes", "")}}},
+		{Name: "readonly", Summary: "Somebody who may ask, but not log or change anything", Run: a.with((*desk).gardenReadOnly), Options: []Option{
+			{Name: "person", Summary: "who, as a mention or name", Words: true, Required: true},
+			{Name: "remove", Summary: "let them log again", Kind: Pick, Choices: picks("yes", "")}}},
 	}}
 }
 
@@ -51,9 +53,12 @@ func (d *desk) gardenShow() (Reply, error) {
 		lines = append(lines, "Your measures: the defaults (garden measure our bucket holds 14 l)")
 	}
 	if len(d.garden.Organisers) > 0 {
-		lines = append(lines, "Organisers: "+d.organisers())
+		lines = append(lines, "Organisers: "+list(namesOfPeople(d.garden.Organisers), "and"))
 	} else {
 		lines = append(lines, "Organisers: those the platform names")
+	}
+	if len(d.garden.ReadOnly) > 0 {
+		lines = append(lines, "May only ask: "+list(namesOfPeople(d.garden.ReadOnly), "and"))
 	}
 	return Reply{Headline: "The garden's settings.", Body: []Block{{Lines: lines}},
 		Values: map[string]Value{"zone": {d.zone.String(), ""}, "system": {string(d.system()), ""}}}, nil
@@ -95,9 +100,6 @@ func (d *desk) saveGarden(g heap.Garden, format string, args ...any) (Reply, err
 }
 
 func (d *desk) gardenUnits() (Reply, error) {
-	if err := d.may("change settings"); err != nil {
-		return Reply{}, err
-	}
 	g := d.garden
 	g.Measures.System = measure.System(d.arg("system"))
 	g.Measures.Fahrenheit = g.Measures.System == measure.US
@@ -119,9 +121,6 @@ var (
 const minContainerL, maxContainerL = 0.05, 3000
 
 func (d *desk) gardenMeasure() (Reply, error) {
-	if err := d.may("change settings"); err != nil {
-		return Reply{}, err
-	}
 	said := holding.FindStringSubmatch(d.arg("what"))
 	if said == nil {
 		said = sizeAfter.FindStringSubmatch(d.arg("what"))
@@ -161,9 +160,6 @@ func (d *desk) containers() string {
 }
 
 func (d *desk) gardenZone() (Reply, error) {
-	if err := d.may("change settings"); err != nil {
-		return Reply{}, err
-	}
 	name := strings.ReplaceAll(oneLine(d.arg("zone")), " ", "_")
 	zone, ok := findZone(name)
 	if !ok {
@@ -196,50 +192,4 @@ func findZone(name string) (*time.Location, bool) {
 		}
 	}
 	return nil, false
-}
-
-// personMention is how the chat platform writes a person in text.
-var personMention = regexp.MustCompile(`^<@!?(\d{1,20})>$`)
-
-func (d *desk) gardenOrganiser() (Reply, error) {
-	if !d.organiser() {
-		return Reply{}, fault.New(fault.NotAllowed, "Only an organiser can appoint organisers.")
-	}
-	person, err := d.person(d.arg("person"))
-	if err != nil {
-		return Reply{}, err
-	}
-	g := d.garden
-	g.Organisers = slices.DeleteFunc(slices.Clone(g.Organisers), func(p heap.Person) bool { return p.ID == person.ID })
-	if d.arg("remove") != "" {
-		if len(g.Organisers) == len(d.garden.Organisers) {
-			return Reply{}, fault.New(fault.Unknown, "%s is no organiser here.", person.Name)
-		}
-		return d.saveGarden(g, "%s is no organiser any more.", person.Name)
-	}
-	g.Organisers = append(g.Organisers, person)
-	return d.saveGarden(g, "%s is an organiser now: may change settings, finish heaps and take back anyone's entries.", person.Name)
-}
-
-// person finds somebody by mention, or by the name they were seen under here.
-// A name alone proves nothing on a chat platform, so strangers need a mention.
-func (d *desk) person(said string) (heap.Person, error) {
-	who := clip(oneLine(strings.TrimPrefix(said, "@")), maxName)
-	if m := personMention.FindStringSubmatch(who); m != nil {
-		return heap.Person{ID: m[1], Name: "member " + m[1]}, nil
-	}
-	latest, err := d.store.Latest(d.ctx, d.call.Place, undoReach)
-	if err != nil {
-		return heap.Person{}, err
-	}
-	known := append([]heap.Person{d.call.By}, d.garden.Organisers...)
-	for _, e := range latest {
-		known = append(known, e.By)
-	}
-	for _, p := range known {
-		if strings.EqualFold(p.Name, who) {
-			return p, nil
-		}
-	}
-	return heap.Person{}, fault.New(fault.Unknown, "I have not met “%s” here yet. Mention them with @, or let them log something first.", quote(said))
 }

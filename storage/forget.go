@@ -64,11 +64,14 @@ type document struct {
 }
 
 var personal = []document{
-	{table: "gardens", column: "organisers", key: "guild, channel", without: edited(func(who *[]heap.Person, id string) bool {
-		return deleted(who, func(p heap.Person) bool { return p.ID == id })
-	})},
+	{table: "gardens", column: "organisers", key: "guild, channel", without: edited(listWithout)},
+	{table: "gardens", column: "read_only", key: "guild, channel", without: edited(listWithout)},
 	{table: "plans", column: "plan", key: "guild, channel", stale: true, without: edited(planWithout)},
 	{table: "posts", column: "body", key: "guild, channel, id", without: edited(func(b *body, id string) bool { return anonymous(&b.To, id) })},
+}
+
+func listWithout(who *[]heap.Person, id string) bool {
+	return deleted(who, func(p heap.Person) bool { return p.ID == id })
 }
 
 func planWithout(p *duty.Plan, id string) bool {

@@ -22,7 +22,7 @@ func peopled(t *testing.T) string {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), "garden.db")
 	db := raw(t, path)
-	fill(t, db, int64(len(rows)-1))
+	fill(t, db, int64(len(rows)))
 	for v := range int64(len(rows)) {
 		for _, insert := range rows[v+1] {
 			if !strings.HasPrefix(insert, "INSERT") || strings.Contains(insert, "INTO weather") {
@@ -79,7 +79,7 @@ func TestAForgottenPersonIsNowhereAndWhatTheyDidStays(t *testing.T) {
 	require.NoError(t, err)
 	done, err := db.ForgetPerson(t.Context(), wren.ID)
 	require.NoError(t, err)
-	assert.Equal(t, []storage.Removed{{Table: "entries", Rows: 6}, {Table: "items", Rows: 4}, {Table: "gardens", Rows: 2}, {Table: "plans", Rows: 2}, {Table: "posts", Rows: 2}}, done)
+	assert.Equal(t, []storage.Removed{{Table: "entries", Rows: 5}, {Table: "items", Rows: 4}, {Table: "gardens", Rows: 2}, {Table: "gardens", Rows: 2}, {Table: "plans", Rows: 2}, {Table: "posts", Rows: 2}}, done)
 
 	entries, err := db.Entries(t.Context(), here, 4)
 	require.NoError(t, err)
@@ -94,6 +94,9 @@ func TestAForgottenPersonIsNowhereAndWhatTheyDidStays(t *testing.T) {
 	require.NoError(t, err)
 	assert.Empty(t, garden.Organisers)
 	assert.Equal(t, "Europe/London", garden.Zone)
+	garden, err = db.Garden(t.Context(), heap.Place{Guild: here.Guild, Channel: "scraps"})
+	require.NoError(t, err)
+	assert.Empty(t, garden.ReadOnly)
 	again, err := db.ForgetPerson(t.Context(), wren.ID)
 	require.NoError(t, err)
 	for _, r := range again {

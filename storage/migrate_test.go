@@ -60,6 +60,10 @@ var rows = map[int64][]string{
 	5: {
 		`UPDATE entries SET by_id = '', by_name = 'somebody' WHERE id = 10`,
 	},
+	6: {
+		`INSERT INTO gardens (guild, channel, zone, measures, organisers, read_only)
+			VALUES ('millrace-lane', 'scraps', '', '{}', '[]', '[{"ID":"7","Name":"Wren"}]')`,
+	},
 }
 
 // checks read back what rows stored, through the record of today.
@@ -79,7 +83,7 @@ var checks = map[int64]func(*testing.T, *storage.DB){
 		g, err := db.Garden(t.Context(), here)
 		require.NoError(t, err)
 		assert.Equal(t, heap.Garden{
-			Place: here, Zone: "Europe/London", Located: true, Lat: 51.5, Lon: -0.1, Organisers: []heap.Person{wren},
+			Place: here, Zone: "Europe/London", Located: true, Lat: 51.5, Lon: -0.1, Organisers: []heap.Person{wren}, ReadOnly: []heap.Person{},
 			Measures: measure.Measures{System: measure.Imperial, Fahrenheit: true, Sizes: map[string]float64{"bucket": 14}},
 		}, g)
 		stock, err := db.Stock(t.Context(), here)
@@ -140,6 +144,12 @@ var checks = map[int64]func(*testing.T, *storage.DB){
 		require.Len(t, entries, 3)
 		assert.Equal(t, wren, entries[1].By)
 		assert.Equal(t, heap.Person{Name: "somebody"}, entries[2].By)
+	},
+	6: func(t *testing.T, db *storage.DB) {
+		scraps := heap.Place{Guild: here.Guild, Channel: "scraps"}
+		g, err := db.Garden(t.Context(), scraps)
+		require.NoError(t, err)
+		assert.Equal(t, heap.Garden{Place: scraps, Organisers: []heap.Person{}, ReadOnly: []heap.Person{wren}}, g)
 	},
 }
 

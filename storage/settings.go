@@ -17,7 +17,7 @@ import (
 // none are stored.
 func (db *DB) Garden(ctx context.Context, at heap.Place) (heap.Garden, error) {
 	found, err := read(ctx, db, "read garden", scanGarden,
-		"SELECT zone, lat, lon, measures, organisers FROM gardens WHERE guild = $1 AND channel = $2", at.Guild, at.Channel)
+		"SELECT zone, lat, lon, measures, organisers, read_only FROM gardens WHERE guild = $1 AND channel = $2", at.Guild, at.Channel)
 	g := heap.Garden{}
 	if len(found) > 0 {
 		g = found[0]
@@ -29,8 +29,8 @@ func (db *DB) Garden(ctx context.Context, at heap.Place) (heap.Garden, error) {
 func scanGarden(scan func(...any) error) (heap.Garden, error) {
 	var g heap.Garden
 	var lat, lon sql.NullFloat64
-	var measures, organisers []byte
-	if err := scan(&g.Zone, &lat, &lon, &measures, &organisers); err != nil {
+	var measures, organisers, readOnly []byte
+	if err := scan(&g.Zone, &lat, &lon, &measures, &organisers, &readOnly); err != nil {
 		return g, err
 	}
 	g.Located, g.Lat, g.Lon = lat.Valid, lat.Float64, lon.Float64
@@ -39,6 +39,9 @@ func scanGarden(scan func(...any) error) (heap.Garden, error) {
 	}
 	if err := json.Unmarshal(organisers, &g.Organisers); err != nil {
 		return g, fmt.Errorf("organisers: %w", err)
+	}
+	if err := json.Unmarshal(readOnly, &g.ReadOnly); err != nil {
+		return g, fmt.Errorf("those who may only read: %w", err)
 	}
 	return g, nil
 }
@@ -59,16 +62,21 @@ func (db *DB) SaveGarden(ctx context.Context, g heap.Garden) error {
 	if err != nil {
 		return fmt.Errorf("save garden: %w", err)
 	}
-	if err := errors.Join(small("The list of measures", measures), small("The list of organisers", organisers)); err != nil {
+	readOnly, err := json.Marshal(g.ReadOnly)
+	if err != nil {
+		return fmt.Errorf("save garden: %w", err)
+	}
+	if err := errors.Join(small("The list of measures", measures), small("The list of organisers", organisers),
+		small("The list of those who may only read", readOnly)); err != nil {
 		return err
 	}
 	lat := sql.NullFloat64{Float64: g.Lat, Valid: g.Located}
 	lon := sql.NullFloat64{Float64: g.Lon, Valid: g.Located}
 	return db.change(ctx, g.Place, "save garden", func(ctx context.Context, tx *sql.Tx) error {
-		const save = `INSERT INTO gardens (guild, channel, zone, lat, lon, measures, organisers) VALUES ($1, $2, $3, $4, $5, $6, $7)
+		const save = `INSERT INTO gardens (guild, channel, zone, lat, lon, measures, organisers, read_only) VALUES ($1, $2, $3, $4, $5, $6, $7, $8)
 			ON CONFLICT (guild, channel) DO UPDATE SET zone = excluded.zone, lat = excluded.lat, lon = excluded.lon,
-			measures = excluded.measures, organisers = excluded.organisers`
-		_, err := tx.ExecContext(ctx, save, g.Place.Guild, g.Place.Channel, g.Zone, lat, lon, string(measures), string(organisers))
+			measures = excluded.measures, organisers = excluded.organisers, read_only = excluded.read_only`
+		_, err := tx.ExecContext(ctx, save, g.Place.Guild, g.Place.Channel, g.Zone, lat, lon, string(measures), string(organisers), string(readOnly))
 		return err
 	})
 }

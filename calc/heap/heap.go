@@ -77,6 +77,7 @@ type Garden struct {
 	Located    bool
 	Lat, Lon   float64
 	Organisers []Person // appointed here, besides those the platform names
+	ReadOnly   []Person // may ask, but not log or change anything
 }
 
 // Stock is a material on hand.

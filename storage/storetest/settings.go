@@ -27,6 +27,7 @@ func garden(at heap.Place) heap.Garden {
 		Place: at, Zone: "Europe/London", Located: true, Lat: 51.5, Lon: 0,
 		Measures:   measure.Measures{System: measure.Imperial, Fahrenheit: true, Sizes: map[string]float64{"bucket": 14, "barrow": 85.5}},
 		Organisers: []heap.Person{wren, tamsy},
+		ReadOnly:   []heap.Person{{ID: "9", Name: "Tobias"}},
 	}
 }
 
