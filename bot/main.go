@@ -186,7 +186,7 @@ type office struct {
 
 // office opens the record at path and puts the commands on top of it, under
 // the given weather or, when it is nil, that of the services.
-func (m *Main) office(ctx context.Context, path string, log *slog.Logger, sky commands.Weather) (office, error) {
+func (m *Main) office(ctx context.Context, path string, log *slog.Logger, sky commands.Weather, more ...commands.Setting) (office, error) {
 	db, err := storage.Open(ctx, path)
 	if err != nil {
 		return office{}, err
@@ -197,7 +197,7 @@ func (m *Main) office(ctx context.Context, path string, log *slog.Logger, sky co
 			return office{}, err
 		}
 	}
-	return office{db, commands.New(db, log, commands.Under(sky)), m.now}, nil
+	return office{db, commands.New(db, log, append(more, commands.Under(sky))...), m.now}, nil
 }
 
 // logger writes to standard error, or nowhere when nobody asked: a

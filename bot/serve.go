@@ -12,6 +12,7 @@ import (
 
 	"heapside/bot/discord"
 	"heapside/calc/fault"
+	"heapside/commands"
 	"heapside/storage"
 )
 
@@ -47,7 +48,7 @@ func (s *serve) run(ctx context.Context, m *Main) error {
 		return err
 	}
 	m.closers = append(m.closers, alone.Release)
-	o, err := m.office(ctx, s.db, log, nil)
+	o, err := m.office(ctx, s.db, log, nil, commands.Limited())
 	if err != nil {
 		return err
 	}

@@ -94,8 +94,9 @@ func residentMB(b *testing.B, pid int) float64 {
 // BenchmarkServeInteractions is a command typed on the platform to its answer
 // there, through everything but the network.
 func BenchmarkServeInteractions(b *testing.B) {
-	p := discordtest.New(b)
-	serving(b, p)
+	p, clock := discordtest.New(b), new(moved)
+	clock.set("2026-06-10T08:00:00Z")
+	servingAt(b, p, filepath.Join(b.TempDir(), "garden.db"), clock.now)
 	p.Registered()
 	p.Command(wren, "heap start", map[string]string{"name": "North Bay"}).Answer()
 	var took []time.Duration
@@ -103,6 +104,8 @@ func BenchmarkServeInteractions(b *testing.B) {
 		for path, options := range map[string]map[string]string{
 			"log temp": {"reading": "58"}, "heap list": nil, "next": nil, "mix": {"what": "2 buckets of grass clippings"},
 		} {
+			later := clock.now().Add(10 * time.Second) // nobody is faster than the limits allow
+			clock.at.Store(&later)
 			began := time.Now()
 			p.Command(odalys, path, options).Answer()
 			took = append(took, time.Since(began))

@@ -22,6 +22,8 @@ type Assistant struct {
 	byPath    map[string]Command
 	recall    recall
 	tables    tables
+
+	calls, suggestions *limiter // nil: any number
 }
 
 // New returns an Assistant over a store. It panics when two commands share a
@@ -57,7 +59,15 @@ func (a *Assistant) Commands() []Command { return a.catalogue }
 
 // Do answers a call. It never fails: what went wrong is in Reply.Err. A panic
 // or an internal error becomes one plain sentence and a log line.
-func (a *Assistant) Do(ctx context.Context, call Call) (reply Reply) {
+func (a *Assistant) Do(ctx context.Context, call Call) Reply {
+	if r, over := a.over(call); over {
+		return r
+	}
+	return a.do(ctx, call)
+}
+
+// do is Do within the limits.
+func (a *Assistant) do(ctx context.Context, call Call) (reply Reply) {
 	began := time.Now()
 	defer func() {
 		if p := recover(); p != nil {
@@ -84,6 +94,9 @@ func (a *Assistant) Do(ctx context.Context, call Call) (reply Reply) {
 // of the call (place, person, time) taken from call. A line that begins with
 // no command is taken as a plain sentence.
 func (a *Assistant) Line(ctx context.Context, call Call, line string) Reply {
+	if r, over := a.over(call); over {
+		return r
+	}
 	path, args, err := a.parse(line, a.heapNames(ctx, call.Place))
 	if err != nil {
 		if e, ok := fault.As(err); ok {
@@ -92,7 +105,7 @@ func (a *Assistant) Line(ctx context.Context, call Call, line string) Reply {
 		return failed(a.internal(line))
 	}
 	call.Path, call.Args = path, args
-	return a.Do(ctx, call)
+	return a.do(ctx, call)
 }
 
 // run checks a call against the catalogue and runs its command, without the

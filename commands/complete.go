@@ -22,7 +22,7 @@ const (
 // call.Path names the command and call.Args what is filled in so far.
 func (a *Assistant) Complete(ctx context.Context, call Call, option, typed string) []Choice {
 	command, ok := a.byPath[call.Path]
-	if !ok {
+	if !ok || a.suggestions.take(call) != taken {
 		return nil
 	}
 	for _, o := range command.Options {

@@ -16,6 +16,7 @@ type Reply struct {
 	Form     *Form // asks for what the answer needs first; nil: nothing
 	Files    []File
 	Private  bool        // only the caller should see it
+	Quiet    bool        // need not be shown: the caller was told lately
 	To       heap.Person // who is addressed and notified, their name before the headline; nobody when the ID is empty
 	Replace  bool        // takes the place of the message whose button was pressed
 	Values   map[string]Value

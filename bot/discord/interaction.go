@@ -131,8 +131,12 @@ func (x *exchange) reply(ctx context.Context) (r commands.Reply) {
 	return x.ask(ctx)
 }
 
-// deliver sends a reply as the first answer.
+// deliver sends a reply as the first answer. A quiet one is not sent: whoever
+// floods us would have the platform limit us for all.
 func (x *exchange) deliver(r commands.Reply) {
+	if r.Quiet {
+		return
+	}
 	m := Render(r)
 	ways := []func() error{
 		func() error { return x.respond(m) },

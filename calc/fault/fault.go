@@ -21,6 +21,7 @@ const (
 	NotAllowed    Code = "not_allowed"    // the caller lacks the right
 	Taken         Code = "taken"          // a name that is in use
 	TooLong       Code = "too_long"       // more text than is kept
+	TooMany       Code = "too_many"       // more calls than are taken in a while; this one was not carried out
 	Unavailable   Code = "unavailable"    // something outside did not answer; what was typed may be right
 	NotSaved      Code = "not_saved"      // an internal error; nothing was stored
 )
