@@ -88,6 +88,7 @@ func subcommands() []subcommand {
 		{"restore", "FILE", "put a backup in the place of the record, which is kept aside", "garden-backup.db", restoreFlags},
 		{"export", "DIR", "write a group's record as CSV and JSON", "garden-export", exportFlags},
 		{"forget", "user|guild ID", "take a person out of the record, or a whole group", "user 42", forgetFlags},
+		{"doctor", "", "look for what is wrong with this installation", "", doctorFlags},
 		{"version", "", "print the version", "", versionFlags},
 		{"help", "[settings]", "print this list, or the settings", "", helpFlags},
 	}

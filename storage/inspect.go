@@ -16,8 +16,9 @@ import (
 type Findings struct {
 	Version, Newest int64 // of its tables, and the newest that this program knows
 	Heaps, Entries  int
-	Bytes           int64  // of the file, without what is not yet folded into it
-	Damage          string // what SQLite found wrong with it; empty: nothing
+	Bytes           int64    // of the file, without what is not yet folded into it
+	Damage          string   // what SQLite found wrong with it; empty: nothing
+	Zones           []string // of its gardens, those that are set
 }
 
 // Inspect looks at a record without changing it, whoever has it open besides:
@@ -77,7 +78,15 @@ func inspect(ctx context.Context, db *sql.DB, path string) (Findings, error) {
 	if err := db.QueryRowContext(ctx, count).Scan(&f.Heaps, &f.Entries); err != nil && f.Damage == "" {
 		return f, err
 	}
-	return f, nil
+	const gardens = 2 // the version that first has them
+	if f.Version < gardens || f.Damage != "" {
+		return f, nil
+	}
+	f.Zones, err = collect(ctx, db, func(scan func(...any) error) (zone string, err error) {
+		err = scan(&zone)
+		return zone, err
+	}, "SELECT DISTINCT zone FROM gardens WHERE zone <> '' ORDER BY zone")
+	return f, err
 }
 
 // known is the version of a record's tables and the newest there is. It refuses
