@@ -9,7 +9,6 @@ import (
 
 	"heapside/calc/heap"
 	"heapside/calc/measure"
-	"heapside/calc/trouble"
 )
 
 // Limits of suggestions. Source: discord-api-docs, interactions/application-commands.mdx.
@@ -58,13 +57,17 @@ var completers = map[OptionKind]func(d *desk, o Option, typed string) []Choice{
 	Member:      func(d *desk, _ Option, typed string) []Choice { return d.completePlan(Member, typed) },
 	JobKind:     func(d *desk, _ Option, typed string) []Choice { return d.completePlan(JobKind, typed) },
 	Lesson:      func(d *desk, _ Option, typed string) []Choice { return d.completePlan(Lesson, typed) },
-	Symptom: func(_ *desk, _ Option, typed string) []Choice {
-		var all []Choice
-		for _, s := range trouble.Symptoms() {
-			all = append(all, Choice{Name: s.Name, Value: s.Name})
-		}
-		return fitting(all, typed)
-	},
+	Symptom:     func(_ *desk, _ Option, typed string) []Choice { return fitting(choicesOf(symptomNames()), typed) },
+	Pest:        func(_ *desk, _ Option, typed string) []Choice { return fitting(choicesOf(tried()), typed) },
+}
+
+// choicesOf are words that are offered as they are.
+func choicesOf(words []string) []Choice {
+	choices := make([]Choice, len(words))
+	for i, w := range words {
+		choices[i] = Choice{Name: w, Value: w}
+	}
+	return choices
 }
 
 // fitting keeps the choices whose name holds what was typed, those that begin

@@ -195,3 +195,17 @@ func BenchmarkComplete(b *testing.B) {
 		})
 	}
 }
+
+func TestWhatAHeapIsHeldAgainstCompletes(t *testing.T) {
+	a := assistant(t)
+	call := commands.Call{Place: millrace, By: person("Wren"), Now: summer, Path: "ready"}
+	for typed, want := range map[string]string{"purs": "common purslane", "club": "clubroot", "heat": "heat rules"} {
+		var names []string
+		for _, c := range a.Complete(t.Context(), call, "against", typed) {
+			names = append(names, c.Value)
+		}
+		assert.Contains(t, names, want, typed)
+	}
+	call.Path = "trouble"
+	assert.NotEmpty(t, a.Complete(t.Context(), call, "what", "ammo"))
+}
