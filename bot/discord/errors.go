@@ -18,6 +18,10 @@ const (
 	closeBadIntents     = 4014
 )
 
+// codeCommandsUsedUp is the code for more than 200 new commands in a day (same
+// source); the client library has no name for it.
+const codeCommandsUsedUp = 30034
+
 // refused reports that the token is not accepted.
 func refused(err error) bool {
 	var rest *discordgo.RESTError
@@ -55,4 +59,12 @@ func gone(err error) bool {
 	var rest *discordgo.RESTError
 	return errors.As(err, &rest) && rest.Message != nil &&
 		(rest.Message.Code == discordgo.ErrCodeUnknownInteraction || rest.Message.Code == discordgo.ErrCodeUnknownWebhook)
+}
+
+// tooManyCommands reports that the day's registrations are used up. Ending for
+// that would have a supervisor start us over and over, and each start counts
+// against the day's identifies.
+func tooManyCommands(err error) bool {
+	var rest *discordgo.RESTError
+	return errors.As(err, &rest) && rest.Message != nil && rest.Message.Code == codeCommandsUsedUp
 }

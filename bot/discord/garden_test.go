@@ -99,6 +99,8 @@ func (g *garden) Do(ctx context.Context, call commands.Call) commands.Reply {
 		panic("a bug in a handler, with " + discordtest.Token)
 	case "log turn":
 		return g.turn(ctx, call)
+	case "flood":
+		return flooded()
 	case "history":
 		return commands.Reply{
 			Headline: "Two entries by @everyone and *Wren* [here](https://example.invalid)",

@@ -9,7 +9,8 @@ import (
 )
 
 // publish puts the whole catalogue in place of what was registered before.
-// It goes on trying while the platform is only unwell.
+// It goes on trying while the platform is only unwell, or takes no more
+// commands today: those registered before work meanwhile.
 func (g *gateway) publish(ctx context.Context) {
 	var app string
 	select {
@@ -29,7 +30,7 @@ func (g *gateway) publish(ctx context.Context) {
 		case refused(err):
 			g.failed <- fmt.Errorf("%w (%w)", ErrToken, err)
 			return
-		case clientError(err):
+		case clientError(err) && !tooManyCommands(err):
 			g.failed <- fmt.Errorf("discord: the platform refused the commands: %w", err)
 			return
 		}
