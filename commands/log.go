@@ -1,6 +1,7 @@
 package commands
 
 import (
+	"slices"
 	"time"
 
 	"heapside/calc/heap"
@@ -12,14 +13,21 @@ var (
 	whenOption = Option{Name: "when", Summary: "when it happened, e.g. yesterday 18:00; now if left out", Kind: Moment}
 )
 
+// addOptions are the options of log add besides when.
+var addOptions = []Option{
+	{Name: "what", Summary: "what was added, e.g. 2 buckets of grass and 1 sack of leaves", Kind: Load, Words: true, Required: true},
+	{Name: "water", Summary: "water poured on with it, e.g. 20 litres or 2 cans", Kind: Water},
+	heapOption,
+}
+
 func (a *Assistant) logCommand() Command {
 	sub := func(name, summary string, answer func(*desk) (Reply, error), options ...Option) Command {
-		options = append(options, heapOption, whenOption)
+		options = append(slices.Clone(options), heapOption, whenOption)
 		return Command{Name: name, Summary: summary, Options: options, Run: a.with(answer)}
 	}
 	return Command{Name: "log", Summary: "Put one thing on the record", Subs: []Command{
 		sub("add", "Material put on a heap", (*desk).logAdd,
-			Option{Name: "what", Summary: "what was added, e.g. 2 buckets of grass and 1 sack of leaves", Kind: Load, Words: true, Required: true}),
+			addOptions[:2]...),
 		sub("temp", "A thermometer reading", (*desk).logTemp,
 			Option{Name: "reading", Summary: "the temperature, e.g. 58 or 140F", Words: true, Required: true},
 			Option{Name: "depth", Summary: "how deep, e.g. 40 cm", Kind: Hint, Choices: picks("20 cm", "", "30 cm", "", "40 cm", "", "50 cm", "")},

@@ -21,6 +21,11 @@ func (d *desk) logAdd() (Reply, error) {
 		payloads[i] = heap.Added{Material: in.Feedstock.ID, Name: in.Feedstock.Name, VolumeL: in.VolumeL, MassKg: in.MassKg,
 			Said: oneLine(load.items[i].Amount.Said) + " of " + in.Feedstock.Name}
 	}
+	water, err := d.withWater()
+	if err != nil {
+		return Reply{}, err
+	}
+	payloads = append(payloads, water...)
 	h, at, err := d.target()
 	if err != nil {
 		return Reply{}, err

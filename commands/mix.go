@@ -41,7 +41,9 @@ func (d *desk) mix() (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	return d.mixReply(answer, aim, append(notes, guesses...)), nil
+	r := d.mixReply(answer, aim, append(notes, guesses...))
+	r.Actions, err = d.addedActions(answer)
+	return r, err
 }
 
 // parts reads what arrived, and the heap it goes on if one is named.
