@@ -72,7 +72,7 @@ func (a *Assistant) do(ctx context.Context, call Call) (reply Reply) {
 	defer func() {
 		if p := recover(); p != nil {
 			a.log.Error("command panicked", "path", call.Path, "panic", fmt.Sprint(p), "stack", string(debug.Stack()))
-			reply = failed(a.internal(call.Path))
+			reply = a.failed(ctx, call, a.internal(call.Path))
 		}
 		a.log.Debug("command", "path", call.Path, "guild", call.Place.Guild, "channel", call.Place.Channel,
 			"took", time.Since(began), "failed", reply.Err != nil)
@@ -82,12 +82,12 @@ func (a *Assistant) do(ctx context.Context, call Call) (reply Reply) {
 		return reply
 	}
 	if e, ok := fault.As(err); ok {
-		reply = failed(e)
+		reply = a.failed(ctx, call, e)
 		reply.Actions = a.ways(ctx, call.Place, err)
 		return reply
 	}
 	a.log.Error("command failed", "path", call.Path, "guild", call.Place.Guild, "channel", call.Place.Channel, "err", err)
-	return failed(a.internal(call.Path))
+	return a.failed(ctx, call, a.internal(call.Path))
 }
 
 // Line answers a typed line ("log temp 58 heap:\"North Bay\"") with the rest
@@ -100,9 +100,9 @@ func (a *Assistant) Line(ctx context.Context, call Call, line string) Reply {
 	path, args, err := a.parse(line, a.heapNames(ctx, call.Place))
 	if err != nil {
 		if e, ok := fault.As(err); ok {
-			return failed(e)
+			return a.failed(ctx, call, e)
 		}
-		return failed(a.internal(line))
+		return a.failed(ctx, call, a.internal(line))
 	}
 	call.Path, call.Args = path, args
 	return a.do(ctx, call)
@@ -137,10 +137,6 @@ func (a *Assistant) internal(path string) *fault.Error {
 		return fault.New(fault.NotSaved, "Not saved: something went wrong on my side. Please try again in a minute.")
 	}
 	return fault.New(fault.NotSaved, "I could not answer that: something went wrong on my side. Please try again in a minute.")
-}
-
-func failed(e *fault.Error) Reply {
-	return Reply{Headline: e.Message, Private: true, Err: e}
 }
 
 func (a *Assistant) names() string {

@@ -9,6 +9,7 @@ import (
 	"heapside/calc/feedstock"
 	"heapside/calc/heap"
 	"heapside/calc/measure"
+	"heapside/commands/speech"
 )
 
 // desk is what a handler works with: one call, and what its place has on record.
@@ -20,6 +21,8 @@ type desk struct {
 	call    *Call
 	garden  heap.Garden
 	m       measure.Measures
+	in      *speech.Speech   // the garden's language, else the caller's
+	local   measure.Measures // m as it is said in that language
 	zone    *time.Location
 	table   *feedstock.Table
 	parse   func(line string, heaps []string) (path string, args map[string]string, err error)
@@ -56,12 +59,22 @@ func (a *Assistant) open(ctx context.Context, call *Call) (*desk, error) {
 	if err != nil {
 		zone = time.UTC // a zone this machine no longer knows must not stop the answers
 	}
+	in := speech.Of(garden.Language, call.Locale)
+	local := garden.Measures
+	local.Style = in.Style()
 	keep := func(entries ...heap.Entry) ([]heap.Entry, error) { return a.store.Append(ctx, call.Place, entries...) }
-	return &desk{ctx: ctx, store: a.store, weather: a.weather, recall: &a.recall, call: call, garden: garden, m: garden.Measures, zone: zone, table: a.tables.of(call.Place, own),
+	return &desk{ctx: ctx, store: a.store, weather: a.weather, recall: &a.recall, call: call, garden: garden, m: garden.Measures, in: in, local: local, zone: zone, table: a.tables.of(call.Place, own),
 		parse: a.parse, keep: keep}, nil
 }
 
 func (d *desk) arg(name string) string { return d.call.Args[name] }
+
+// english is the desk of answers that are not translated.
+func (d *desk) english() *desk {
+	e := *d
+	e.in, e.local = nil, d.m
+	return &e
+}
 
 // when reads the time an entry happened; now when it was not said.
 func (d *desk) when() (time.Time, error) {
@@ -78,13 +91,13 @@ func (d *desk) day(t time.Time) string {
 	clock := local.Format("15:04")
 	switch {
 	case sameDay(local, now):
-		return "today " + clock
+		return d.in.Say("today %s", clock)
 	case sameDay(local, now.AddDate(0, 0, -1)):
-		return "yesterday " + clock
+		return d.in.Say("yesterday %s", clock)
 	case local.Year() == now.Year():
-		return local.Format("Mon 2 Jan") + " " + clock
+		return d.in.Day(local) + " " + clock
 	}
-	return local.Format("2 Jan 2006") + " " + clock
+	return d.in.Date(local) + " " + clock
 }
 
 func sameDay(a, b time.Time) bool {

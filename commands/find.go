@@ -12,6 +12,7 @@ import (
 	"heapside/calc/fault"
 	"heapside/calc/feedstock"
 	"heapside/calc/heap"
+	"heapside/commands/speech"
 )
 
 // heapNames lists the names of a place's unfinished heaps; none when they
@@ -67,13 +68,16 @@ func (d *desk) heap(option string) (heap.Heap, error) {
 		return heap.Heap{}, fault.New(fault.Missing, noHeap)
 	}
 	return heap.Heap{}, &whichHeap{
-		sentence: fault.New(fault.Missing, "Which heap: %s? Add heap:\"%s\".", list(few(namesOf(open)), "or"), open[0].Name),
+		sentence: fault.New(fault.Missing, "Which heap: %s? Add heap:\"%s\".", either(namesOf(open)), open[0].Name),
 		heaps:    open, option: option,
 	}
 }
 
 // maxNamed is how many heaps one sentence names. Own choice.
 const maxNamed = 8
+
+// either joins names that one is to be picked from.
+func either(names []string) speech.Joined { return speech.Joined{Words: few(names), Last: "or"} }
 
 // few shortens a list of names to what a sentence can hold.
 func few(names []string) []string {
@@ -118,13 +122,13 @@ func findHeap(heaps []heap.Heap, said string) (heap.Heap, error) {
 	}
 	if len(near) > 1 {
 		return heap.Heap{}, &whichHeap{
-			sentence: fault.New(fault.Ambiguous, "“%s” could be %s. Which one?", quote(said), list(few(namesOf(near)), "or")), heaps: near,
+			sentence: fault.New(fault.Ambiguous, "“%s” could be %s. Which one?", quote(said), either(namesOf(near))), heaps: near,
 		}
 	}
 	if len(open) == 0 {
 		return heap.Heap{}, fault.New(fault.Unknown, "There is no heap “%s” here, and none is kept. Start one with: heap start North Bay", quote(said))
 	}
-	return heap.Heap{}, fault.New(fault.Unknown, "There is no heap “%s” here. Kept here: %s.", quote(said), list(few(namesOf(open)), "and"))
+	return heap.Heap{}, fault.New(fault.Unknown, "There is no heap “%s” here. Kept here: %s.", quote(said), speech.Joined{Words: few(namesOf(open)), Last: "and"})
 }
 
 func matching(heaps []heap.Heap, is func(key string) bool) []heap.Heap {
@@ -171,7 +175,7 @@ func (d *desk) material(words, said string) (f feedstock.Feedstock, note string,
 	case feedstock.Guessed:
 		return match.Feedstock, "I took “" + quote(words) + "” as " + match.Feedstock.Name + ".", nil
 	case feedstock.Ambiguous:
-		return f, "", fault.New(fault.Ambiguous, "“%s” could be %s. Which one?", quote(words), list(names(match.Near), "or"))
+		return f, "", fault.New(fault.Ambiguous, "“%s” could be %s. Which one?", quote(words), either(names(match.Near)))
 	case feedstock.Banned:
 		return f, "", refused(match.Refusal)
 	}

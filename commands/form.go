@@ -54,7 +54,7 @@ func form(title, line string, fields ...Field) *Form {
 func (a *Assistant) Fill(ctx context.Context, call Call, line string, filled map[string]string) Reply {
 	path, args, err := a.parse(line, a.heapNames(ctx, call.Place))
 	if e, ok := fault.As(err); ok {
-		return failed(e)
+		return a.failed(ctx, call, e)
 	}
 	for option, value := range filled {
 		if strings.TrimSpace(value) != "" {

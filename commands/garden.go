@@ -31,6 +31,7 @@ func (a *Assistant) gardenCommand() Command {
 		{Name: "readonly", Summary: "Somebody who may ask, but not log or change anything", Run: a.with((*desk).gardenReadOnly), Options: []Option{
 			{Name: "person", Summary: "who, as a mention or name", Words: true, Required: true},
 			{Name: "remove", Summary: "let them log again", Kind: Pick, Choices: picks("yes", "")}}},
+		a.gardenLanguageCommand(),
 	}}
 }
 
@@ -41,6 +42,7 @@ func (d *desk) gardenShow() (Reply, error) {
 	} else {
 		lines = append(lines, "Place: not set (garden place 51.75, -1.26)")
 	}
+	lines = append(lines, "Language: "+d.language())
 	var own []string
 	for _, u := range d.m.Units() {
 		if _, set := d.m.Sizes[u.ID]; set {

@@ -6,6 +6,7 @@ import (
 
 	"heapside/calc/heap"
 	"heapside/calc/maturity"
+	"heapside/commands/speech"
 )
 
 var (
@@ -116,8 +117,8 @@ func (d *desk) logged(h heap.Heap, stored []heap.Entry, lines []string) (Reply, 
 		said[i] = d.say(e)
 	}
 	r := Reply{
-		Headline: "Logged for " + h.Name + ", " + d.day(stored[0].At) + ": " + list(said, "and") + ".",
-		Actions:  []Action{{Label: "Undo", Line: "undo " + entryRange(stored)}},
+		Headline: d.in.Say("Logged for %s, %s: %s.", h.Name, d.day(stored[0].At), speech.Joined{Words: said, Last: "and"}),
+		Actions:  []Action{{Label: d.in.Word("Undo"), Line: "undo " + entryRange(stored)}},
 		Values:   map[string]Value{"entry": {float64(stored[0].ID), "1"}, "heap": {h.Name, ""}},
 	}
 	s, err := d.state(h)
@@ -125,7 +126,7 @@ func (d *desk) logged(h heap.Heap, stored []heap.Entry, lines []string) (Reply, 
 		return Reply{}, err
 	}
 	if job, ok := d.pressing(s); ok {
-		lines = append(lines, "Next: "+job.Title+". "+job.Reason)
+		lines = append(lines, d.in.Say("Next: %s. %s", titleIn(d.in, job.Title), job.Reason))
 		if job.Caution != "" {
 			r.Cautions = append(r.Cautions, job.Caution)
 		}

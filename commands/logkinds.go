@@ -1,7 +1,6 @@
 package commands
 
 import (
-	"fmt"
 	"strings"
 	"unicode/utf8"
 
@@ -9,6 +8,7 @@ import (
 	"heapside/calc/heap"
 	"heapside/calc/maturity"
 	"heapside/calc/mix"
+	"heapside/commands/speech"
 )
 
 func (d *desk) logAdd() (Reply, error) {
@@ -189,8 +189,8 @@ func (d *desk) recordAll(p heap.Payload) (Reply, error) {
 		return Reply{}, err
 	}
 	return Reply{
-		Headline: fmt.Sprintf("Logged for %s, %s: %s.", list(namesOf(heaps), "and"), d.day(at), d.say(stored[0])),
-		Actions:  []Action{{Label: "Undo", Line: "undo " + entryRange(stored)}},
+		Headline: d.in.Say("Logged for %s, %s: %s.", speech.Joined{Words: namesOf(heaps), Last: "and"}, d.day(at), d.say(stored[0])),
+		Actions:  []Action{{Label: d.in.Word("Undo"), Line: "undo " + entryRange(stored)}},
 	}, nil
 }
 

@@ -1,7 +1,6 @@
 package commands
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
 
@@ -64,9 +63,9 @@ func (d *desk) logMove() (Reply, error) {
 		return Reply{}, err
 	}
 	return Reply{
-		Headline: fmt.Sprintf("Logged for %s, %s: %s.", from.Name, d.day(at), d.say(stored[0])),
-		Body:     []Block{{Lines: []string{"What it was made of went along to " + to.Name + "."}}},
-		Actions:  []Action{{Label: "Undo", Line: "undo " + entryRange(stored)}},
+		Headline: d.in.Say("Logged for %s, %s: %s.", from.Name, d.day(at), d.say(stored[0])),
+		Body:     []Block{{Lines: []string{d.in.Say("What it was made of went along to %s.", to.Name)}}},
+		Actions:  []Action{{Label: d.in.Word("Undo"), Line: "undo " + entryRange(stored)}},
 	}, nil
 }
 

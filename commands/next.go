@@ -6,6 +6,7 @@ import (
 
 	"heapside/calc/advice"
 	"heapside/calc/heap"
+	"heapside/commands/speech"
 )
 
 func (a *Assistant) nextCommand() Command {
@@ -23,7 +24,7 @@ func (d *desk) next() (Reply, error) {
 		return Reply{}, err
 	}
 	if len(heaps) == 0 {
-		return Reply{Headline: noHeap}, nil
+		return Reply{Headline: d.in.Word(noHeap)}, nil
 	}
 	one := d.arg("heap") != ""
 	jobs, err := d.find(heaps, !one)
@@ -31,7 +32,7 @@ func (d *desk) next() (Reply, error) {
 		return Reply{}, err
 	}
 	if len(jobs) == 0 {
-		return d.leadOn(Reply{Headline: "Nothing needs doing at " + list(namesOf(heaps), "and") + " now."}, heaps)
+		return d.leadOn(Reply{Headline: d.in.Say("Nothing needs doing at %s now.", speech.Joined{Words: namesOf(heaps), Last: "and"})}, heaps)
 	}
 	named := jobs
 	if !one {
@@ -68,7 +69,7 @@ var urgencyWords = map[advice.Urgency]string{
 // jobsReply names jobs, the first in the headline, and how many there are of which.
 func (d *desk) jobsReply(jobs []Found, all int) Reply {
 	said := func(f Found) string {
-		return fmt.Sprintf("%s, %s: %s", f.where(), urgencyWords[f.Urgency], lower(f.Title))
+		return fmt.Sprintf("%s, %s: %s", d.in.Word(f.where()), d.in.Word(urgencyWords[f.Urgency]), lower(titleIn(d.in, f.Title)))
 	}
 	r := Reply{
 		Headline: said(jobs[0]) + ".",
@@ -88,13 +89,22 @@ func (d *desk) jobsReply(jobs []Found, all int) Reply {
 		}
 		r.Values[fmt.Sprintf("job.%d.kind", i+1)] = Value{job.Kind, ""}
 		r.Values[fmt.Sprintf("job.%d.heap", i+1)] = Value{job.Heap.Name, ""}
-		r.Actions = append(r.Actions, jobActions(job)...)
+		r.Actions = append(r.Actions, d.jobActions(job)...)
 	}
 	r.Actions = r.Actions[:min(len(r.Actions), maxActions)]
 	if n := all - len(jobs); n > 0 {
-		r.Body = append(r.Body, Block{Lines: []string{fmt.Sprintf("And %d more that can wait; ask for one heap to see them.", n)}})
+		r.Body = append(r.Body, Block{Lines: []string{d.in.Say("And %d more that can wait; ask for one heap to see them.", n)}})
 	}
 	return r
+}
+
+// titleIn is the title of a job in a language; what follows its first clause,
+// such as an amount, stays as it is where the whole has no words.
+func titleIn(in *speech.Speech, title string) string {
+	if end := strings.IndexAny(title, ":,"); end > 0 && !in.Knows(title) && in.Knows(title[:end]) {
+		return in.Word(title[:end]) + title[end:]
+	}
+	return in.Word(title)
 }
 
 // where is the heap of a job, or the garden.
@@ -114,7 +124,7 @@ func doubt(confidence string) string {
 }
 
 // jobActions are the buttons of a job: what tells the amounts, what logs it done.
-func jobActions(job Found) []Action {
+func (d *desk) jobActions(job Found) []Action {
 	var actions []Action
 	add := func(label, line string) {
 		line += " heap:\"" + job.Heap.Name + "\""
@@ -123,10 +133,10 @@ func jobActions(job Found) []Action {
 		}
 	}
 	if job.Kind == "browns" || job.Kind == "greens" {
-		add("How much of what", "mix")
+		add(d.in.Word("How much of what"), "mix")
 	}
 	if job.Done != "" {
-		add("Done: "+job.Title, job.Done)
+		add(d.in.Say("Done: %s", titleIn(d.in, job.Title)), job.Done)
 	}
 	return actions
 }

@@ -82,11 +82,12 @@ var needs = map[string]need{
 	"heap finish":  {right: toSettle, does: "finish a heap"},
 	"stock define": {right: toSettle, does: "define a material"},
 
-	"garden show":    {right: toAsk},
-	"garden units":   {right: toSettle, does: changeSettings},
-	"garden measure": {right: toSettle, does: changeSettings},
-	"garden zone":    {right: toSettle, does: changeSettings},
-	"garden place":   {right: toSettle, does: changeSettings},
+	"garden show":     {right: toAsk},
+	"garden units":    {right: toSettle, does: changeSettings},
+	"garden measure":  {right: toSettle, does: changeSettings},
+	"garden zone":     {right: toSettle, does: changeSettings},
+	"garden place":    {right: toSettle, does: changeSettings},
+	"garden language": {right: toSettle, does: changeSettings},
 
 	"garden organiser": {right: toRule, does: "appoint organisers"},
 	"garden readonly":  {right: toRule, does: "say who may only read"},

@@ -21,47 +21,47 @@ var squeezeWords = map[heap.Squeeze]string{
 func (d *desk) say(e heap.Entry) string {
 	switch p := e.Payload.(type) {
 	case heap.Started:
-		return "started"
+		return d.in.Word("started")
 	case heap.Added:
-		return fmt.Sprintf("%s (about %s)", p.Said, d.m.SayMass(p.MassKg))
+		return d.in.Say("%s (about %s)", p.Said, d.local.SayMass(p.MassKg))
 	case heap.Temp:
 		return d.sayTemp(p)
 	case heap.Feel:
-		return squeezeWords[p.Squeeze]
+		return d.in.Word(squeezeWords[p.Squeeze])
 	case heap.Smell:
 		if p.Smell == "none" {
-			return "no smell"
+			return d.in.Word("no smell")
 		}
-		return "smells " + p.Smell
+		return d.in.Word("smells " + p.Smell)
 	case heap.Turned:
-		return after("turned", p.Note)
+		return after(d.in.Word("turned"), p.Note)
 	case heap.Watered:
 		if p.Litres == 0 {
-			return "watered"
+			return d.in.Word("watered")
 		}
-		return "watered with " + d.m.SayWater(p.Litres)
+		return d.in.Say("watered with %s", d.local.SayWater(p.Litres))
 	case heap.Covered:
 		if !p.On {
-			return "cover taken off"
+			return d.in.Word("cover taken off")
 		}
-		return after("covered", p.With)
+		return after(d.in.Word("covered"), p.With)
 	case heap.Height:
-		return d.m.SayLength(p.Cm) + " high"
+		return d.in.Say("%s high", d.local.SayLength(p.Cm))
 	case heap.Rain:
-		return d.m.SayRain(p.Mm) + " of rain"
+		return d.in.Say("%s of rain", d.local.SayRain(p.Mm))
 	case heap.Test:
 		return d.sayTest(p)
 	case heap.Note:
-		return "note: " + p.Text
+		return d.in.Say("note: %s", p.Text)
 	case heap.Moved:
-		return sayMoved(p)
+		return d.sayMoved(p)
 	case heap.Changed:
 		return fmt.Sprintf("%s changed from %s to %s", p.Field, d.sayAttribute(p.Field, p.From), d.sayAttribute(p.Field, p.To))
 	case heap.Finished:
 		if p.YieldL == 0 {
-			return "finished"
+			return d.in.Word("finished")
 		}
-		return "finished, gave " + d.m.SayBulk(p.YieldL)
+		return d.in.Say("finished, gave %s", d.local.SayBulk(p.YieldL))
 	case heap.Voided:
 		return fmt.Sprintf("took back #%d (%s)", p.Entry, p.Was)
 	}
@@ -86,7 +86,7 @@ func (d *desk) sayAttribute(field, text string) string {
 func (d *desk) sayTemp(p heap.Temp) string {
 	said := d.m.SayTemperature(p.C)
 	if p.DepthCm > 0 {
-		said += " at " + d.m.SayLength(p.DepthCm)
+		said = d.in.Say("%s at %s", said, d.local.SayLength(p.DepthCm))
 	}
 	if p.Spot != "" {
 		said += ", " + p.Spot
@@ -107,15 +107,17 @@ func (d *desk) sayTest(p heap.Test) string {
 // testWords say how a test counted.
 var testWords = map[maturity.Outcome]string{maturity.Finished: "passed", maturity.Fresh: "says fresh", maturity.Against: "failed"}
 
-func sayMoved(p heap.Moved) string {
-	share := "everything"
-	if p.Share < 1 {
-		share = fmt.Sprintf("%.0f %% of it", p.Share*100)
+func (d *desk) sayMoved(p heap.Moved) string {
+	share := fmt.Sprintf("%.0f %%", p.Share*100)
+	switch {
+	case p.In && p.Share < 1:
+		return d.in.Say("%s of it came from %s", share, p.OtherName)
+	case p.In:
+		return d.in.Say("everything came from %s", p.OtherName)
+	case p.Share < 1:
+		return d.in.Say("%s of it went to %s", share, p.OtherName)
 	}
-	if p.In {
-		return share + " came from " + p.OtherName
-	}
-	return share + " went to " + p.OtherName
+	return d.in.Say("everything went to %s", p.OtherName)
 }
 
 // after appends a detail to a word.

@@ -203,7 +203,7 @@ func (d *desk) remedyAmount(p patient, need trouble.Need, values map[string]Valu
 	if stocked {
 		from = " (in stock)"
 	}
-	return fmt.Sprintf("About %s%s, for what is in it now: %s.", d.sayRecipe(*recipe), from, d.m.SayBulk(content.Volume.Typical)), nil
+	return fmt.Sprintf("About %s%s, for what is in it now: %s.", d.english().sayRecipe(*recipe), from, d.m.SayBulk(content.Volume.Typical)), nil
 }
 
 // wantedWater is the litres to water a dry heap with: the model's, or those

@@ -8,6 +8,7 @@ import (
 
 	"heapside/calc/fault"
 	"heapside/calc/heap"
+	"heapside/commands/speech"
 )
 
 func (a *Assistant) undoCommand() Command {
@@ -48,30 +49,30 @@ func (d *desk) undo() (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	where, err := d.whereabouts(entries)
+	where, at, err := d.whereabouts(entries)
 	if err != nil {
 		return Reply{}, err
 	}
 	return Reply{
-		Headline: "Taken back" + where + ": " + list(few(said), "and") + ".",
-		Body:     []Block{{Lines: []string{"The record keeps that it was logged and who took it back."}}},
+		Headline: d.in.Say("Taken back for %s, %s: %s.", where, at, speech.Joined{Words: few(said), Last: "and"}),
+		Body:     []Block{{Lines: []string{d.in.Word("The record keeps that it was logged and who took it back.")}}},
 	}, nil
 }
 
 // whereabouts names the heaps and the time of what is taken back, so that nobody
 // takes back another day's entry unawares.
-func (d *desk) whereabouts(entries []heap.Entry) (string, error) {
-	heaps, err := d.store.Heaps(d.ctx, d.call.Place)
+func (d *desk) whereabouts(entries []heap.Entry) (heaps speech.Joined, at string, err error) {
+	all, err := d.store.Heaps(d.ctx, d.call.Place)
 	if err != nil {
-		return "", err
+		return heaps, "", err
 	}
 	var names []string
-	for _, h := range heaps {
+	for _, h := range all {
 		if slices.ContainsFunc(entries, func(e heap.Entry) bool { return e.Heap == h.ID }) {
 			names = append(names, h.Name)
 		}
 	}
-	return " for " + list(few(names), "and") + ", " + d.day(entries[len(entries)-1].At), nil // the newest comes first
+	return speech.Joined{Words: few(names), Last: "and"}, d.day(entries[len(entries)-1].At), nil // the newest comes first
 }
 
 // toUndo picks the entries an undo means. What was logged in one go is taken

@@ -64,6 +64,9 @@ var rows = map[int64][]string{
 		`INSERT INTO gardens (guild, channel, zone, measures, organisers, read_only)
 			VALUES ('millrace-lane', 'scraps', '', '{}', '[]', '[{"ID":"7","Name":"Wren"}]')`,
 	},
+	7: {
+		`INSERT INTO gardens (guild, channel, zone, measures, organisers, language) VALUES ('millrace-lane', 'beds', 'Europe/Berlin', '{}', 'null', 'de')`,
+	},
 }
 
 // checks read back what rows stored, through the record of today.
@@ -150,6 +153,12 @@ var checks = map[int64]func(*testing.T, *storage.DB){
 		g, err := db.Garden(t.Context(), scraps)
 		require.NoError(t, err)
 		assert.Equal(t, heap.Garden{Place: scraps, Organisers: []heap.Person{}, ReadOnly: []heap.Person{wren}}, g)
+	},
+	7: func(t *testing.T, db *storage.DB) {
+		beds := heap.Place{Guild: here.Guild, Channel: "beds"}
+		garden, err := db.Garden(t.Context(), beds)
+		require.NoError(t, err)
+		assert.Equal(t, heap.Garden{Place: beds, Zone: "Europe/Berlin", ReadOnly: []heap.Person{}, Language: "de"}, garden)
 	},
 }
 

@@ -17,7 +17,7 @@ import (
 // none are stored.
 func (db *DB) Garden(ctx context.Context, at heap.Place) (heap.Garden, error) {
 	found, err := read(ctx, db, "read garden", scanGarden,
-		"SELECT zone, lat, lon, measures, organisers, read_only FROM gardens WHERE guild = $1 AND channel = $2", at.Guild, at.Channel)
+		"SELECT zone, lat, lon, measures, organisers, read_only, language FROM gardens WHERE guild = $1 AND channel = $2", at.Guild, at.Channel)
 	g := heap.Garden{}
 	if len(found) > 0 {
 		g = found[0]
@@ -30,7 +30,7 @@ func scanGarden(scan func(...any) error) (heap.Garden, error) {
 	var g heap.Garden
 	var lat, lon sql.NullFloat64
 	var measures, organisers, readOnly []byte
-	if err := scan(&g.Zone, &lat, &lon, &measures, &organisers, &readOnly); err != nil {
+	if err := scan(&g.Zone, &lat, &lon, &measures, &organisers, &readOnly, &g.Language); err != nil {
 		return g, err
 	}
 	g.Located, g.Lat, g.Lon = lat.Valid, lat.Float64, lon.Float64
@@ -51,7 +51,7 @@ func (db *DB) SaveGarden(ctx context.Context, g heap.Garden) error {
 	if g.Located && !(math.Abs(g.Lat) <= 90 && math.Abs(g.Lon) <= 180) {
 		return fault.New(fault.OutOfRange, "%g, %g is not a place on earth: give a latitude from -90 to 90 and a longitude from -180 to 180.", g.Lat, g.Lon)
 	}
-	if err := short(text{"A time zone", g.Zone}); err != nil {
+	if err := short(text{"A time zone", g.Zone}, text{"A language", g.Language}); err != nil {
 		return err
 	}
 	measures, err := json.Marshal(g.Measures)
@@ -73,10 +73,10 @@ func (db *DB) SaveGarden(ctx context.Context, g heap.Garden) error {
 	lat := sql.NullFloat64{Float64: g.Lat, Valid: g.Located}
 	lon := sql.NullFloat64{Float64: g.Lon, Valid: g.Located}
 	return db.change(ctx, g.Place, "save garden", func(ctx context.Context, tx *sql.Tx) error {
-		const save = `INSERT INTO gardens (guild, channel, zone, lat, lon, measures, organisers, read_only) VALUES ($1, $2, $3, $4, $5, $6, $7, $8)
+		const save = `INSERT INTO gardens (guild, channel, zone, lat, lon, measures, organisers, read_only, language) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9)
 			ON CONFLICT (guild, channel) DO UPDATE SET zone = excluded.zone, lat = excluded.lat, lon = excluded.lon,
-			measures = excluded.measures, organisers = excluded.organisers, read_only = excluded.read_only`
-		_, err := tx.ExecContext(ctx, save, g.Place.Guild, g.Place.Channel, g.Zone, lat, lon, string(measures), string(organisers), string(readOnly))
+			measures = excluded.measures, organisers = excluded.organisers, read_only = excluded.read_only, language = excluded.language`
+		_, err := tx.ExecContext(ctx, save, g.Place.Guild, g.Place.Channel, g.Zone, lat, lon, string(measures), string(organisers), string(readOnly), g.Language)
 		return err
 	})
 }

@@ -27,17 +27,20 @@ const (
 )
 
 // Error is an error meant for people. Message is one or two plain sentences
-// that quote what was typed and say what would be accepted.
+// that quote what was typed and say what would be accepted. Format and Args are
+// what it was printed from, so that it can be said in another language.
 type Error struct {
 	Code    Code
 	Message string
+	Format  string
+	Args    []any
 }
 
 func (e *Error) Error() string { return string(e.Code) + ": " + e.Message }
 
 // New returns an Error with a formatted message.
 func New(code Code, format string, args ...any) *Error {
-	return &Error{Code: code, Message: fmt.Sprintf(format, args...)}
+	return &Error{Code: code, Message: fmt.Sprintf(format, args...), Format: format, Args: args}
 }
 
 // As reports the Error inside err, if there is one.

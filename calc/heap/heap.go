@@ -78,6 +78,7 @@ type Garden struct {
 	Lat, Lon   float64
 	Organisers []Person // appointed here, besides those the platform names
 	ReadOnly   []Person // may ask, but not log or change anything
+	Language   string   // tag of the language that is spoken here; empty when each hears their own
 }
 
 // Stock is a material on hand.

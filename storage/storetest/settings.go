@@ -42,7 +42,7 @@ var settingTests = map[string]func(*bench){
 		assert.Equal(b, heap.Garden{Place: bays}, g)
 	},
 	"a garden reads back and is replaced": func(b *bench) {
-		for _, g := range []heap.Garden{garden(bays), {Place: bays, Zone: "Asia/Kathmandu"}} {
+		for _, g := range []heap.Garden{garden(bays), {Place: bays, Zone: "Asia/Kathmandu", Language: "de"}} {
 			require.NoError(b, b.store.SaveGarden(b.Context(), g))
 			read, err := b.store.Garden(b.Context(), bays)
 			require.NoError(b, err)

@@ -1,0 +1,64 @@
+package commands
+
+import (
+	"context"
+
+	"heapside/calc/fault"
+	"heapside/commands/speech"
+)
+
+// each is the choice of no language of the garden's own.
+const each = "caller"
+
+func (a *Assistant) gardenLanguageCommand() Command {
+	return Command{Name: "language", Summary: "The language the assistant speaks here", Run: a.with((*desk).gardenLanguage), Options: []Option{
+		{Name: "language", Summary: "the language of this garden; caller: each their own", Kind: Pick, Words: true, Required: true, Choices: languageChoices()}}}
+}
+
+func languageChoices() []Choice {
+	choices := picks(each, "each in their own language")
+	for _, l := range speech.Languages() {
+		choices = append(choices, picks(l.Code, l.Name)...)
+	}
+	return choices
+}
+
+func (d *desk) gardenLanguage() (Reply, error) {
+	g := d.garden
+	g.Language = d.arg("language")
+	if g.Language == each {
+		g.Language = ""
+		return d.saveGarden(g, "%s", speech.Of(d.call.Locale).Word("From now on each is answered in their own language, and reminders come in English."))
+	}
+	in := speech.Of(g.Language)
+	if err := d.store.SaveGarden(d.ctx, g); err != nil {
+		return Reply{}, err
+	}
+	return Reply{Headline: in.Say("This garden speaks %s from now on.", in.Name()), Values: map[string]Value{"language": {in.Code(), ""}}}, nil
+}
+
+// language names what is spoken here.
+func (d *desk) language() string {
+	if d.garden.Language == "" {
+		return "each in their own (garden language de)"
+	}
+	return speech.Of(d.garden.Language).Name()
+}
+
+// failed says a fault in the language of the call: the garden's where it can
+// be read, else the caller's.
+func (a *Assistant) failed(ctx context.Context, call Call, e *fault.Error) Reply {
+	language := ""
+	if garden, err := a.store.Garden(ctx, call.Place); err == nil {
+		language = garden.Language
+	}
+	in := speech.Of(language, call.Locale)
+	if in.Knows(e.Format) {
+		e = &fault.Error{Code: e.Code, Message: in.Say(e.Format, e.Args...)}
+	}
+	return failed(e)
+}
+
+func failed(e *fault.Error) Reply {
+	return Reply{Headline: e.Message, Private: true, Err: e}
+}
