@@ -187,3 +187,16 @@ func (p *Platform) interact(by Caller, kind int, data any, m *Message) *Exchange
 	p.Dispatch("INTERACTION_CREATE", event)
 	return x
 }
+
+// Forget drops all exchanges and the messages that answered them, as of a long
+// load: answers that come later are refused.
+func (p *Platform) Forget() {
+	p.update(func() {
+		clear(p.exchanges)
+		for id, m := range p.messages {
+			if m.Nonce == "" {
+				delete(p.messages, id)
+			}
+		}
+	})
+}
