@@ -62,7 +62,7 @@ func reminder(ctx context.Context, db *storage.DB, p duty.Post) (commands.Reply,
 	if err != nil {
 		zone = time.UTC // as the commands take one that this machine does not know
 	}
-	return commands.PostReply(p, zone), nil
+	return commands.PostReply(p, zone, garden.Language), nil
 }
 
 // onScreen says reminders in the local chat.

@@ -83,7 +83,7 @@ func TestPostsAsTheyRead(t *testing.T) {
 		{"only the week", week},
 		{"a notice", duty.Post{Kind: duty.Notice, Day: day, Notes: []string{"Another channel here had reminders and is gone, so they have stopped."}}},
 	} {
-		r := commands.PostReply(p.Post, zone)
+		r := commands.PostReply(p.Post, zone, "")
 		fmt.Fprintf(&out, "## %s\n%s", p.name, show(r))
 		rows := 0
 		for _, a := range r.Actions {
@@ -124,9 +124,9 @@ func TestAPostWithLongNamesFits(t *testing.T) {
 	for n := range duty.Most {
 		p.Items = append(p.Items, duty.Item{ID: 1<<62 + int64(n), Found: far, State: duty.Open})
 	}
-	assertFits(t, commands.PostReply(p, time.UTC))
+	assertFits(t, commands.PostReply(p, time.UTC, ""))
 	p.Items[0].State, p.Items[0].Entry = duty.Done, 1<<62
-	assertFits(t, commands.PostReply(p, time.UTC))
+	assertFits(t, commands.PostReply(p, time.UTC, ""))
 }
 
 // reminded is a garden that was reminded of turning North Bay, item 1, and of

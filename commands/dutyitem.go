@@ -90,7 +90,7 @@ func (d *desk) wholePost(item duty.Item) (Reply, error) {
 		}
 		post.Items[n] = duty.Settled(i, s)
 	}
-	r := PostReply(post, d.zone)
+	r := PostReply(post, d.zone, d.garden.Language)
 	r.Replace = true
 	return r, nil
 }

@@ -40,7 +40,7 @@ func (d *desk) dutyUnneeded() (Reply, error) {
 	why := d.arg("why")
 	switch {
 	case why == "":
-		return askWhy(item), nil
+		return d.askWhy(item), nil
 	case why == whyDone:
 		return d.doneBefore(item, h)
 	case why == whyNever && always(item):
@@ -84,19 +84,20 @@ func noted(headline string) Reply {
 	return Reply{Headline: headline, Private: true, Replace: true}
 }
 
-func askWhy(item duty.Item) Reply {
+func (d *desk) askWhy(item duty.Item) Reply {
+	item.Title = titleIn(d.in, item.Title)
 	line := func(why string) string { return fmt.Sprintf("duty unneeded %d why:%s", item.ID, why) }
-	r := Reply{Headline: capital(taskOf(item)) + ": why is it not needed?", Private: true, Actions: []Action{
-		{Label: "Done already", Line: line(whyDone)},
-		{Label: "Too soon", Line: line(whyEarly)},
-		{Label: "Looks fine", Line: line(whyFine)},
-		{Label: "Never for this heap", Line: line(whyNever)},
+	r := Reply{Headline: d.in.Say("%s: why is it not needed?", capital(taskOf(item))), Private: true, Actions: []Action{
+		{Label: d.in.Word("Done already"), Line: line(whyDone)},
+		{Label: d.in.Word("Too soon"), Line: line(whyEarly)},
+		{Label: d.in.Word("Looks fine"), Line: line(whyFine)},
+		{Label: d.in.Word("Never for this heap"), Line: line(whyNever)},
 	}}
 	switch {
 	case always(item):
 		r.Actions = []Action{r.Actions[0], r.Actions[2]}
 	case item.Heap == 0:
-		r.Actions[3].Label = "Never here"
+		r.Actions[3].Label = d.in.Word("Never here")
 	}
 	return r
 }

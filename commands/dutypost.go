@@ -8,16 +8,22 @@ import (
 	"time"
 
 	"heapside/calc/duty"
+	"heapside/commands/speech"
 )
 
 // PostReply is a post as people read it: to whom, each job with its reason and
 // what became of it, and three buttons for each that is open. Times are of the
-// zone. It is the message when it is sent, and again whenever a job changed.
-func PostReply(p duty.Post, zone *time.Location) Reply {
+// zone, words of the language, a tag. It is the message when it is sent, and again whenever a job changed.
+func PostReply(p duty.Post, zone *time.Location, language string) Reply {
+	in := speech.Of(language)
+	p.Items = slices.Clone(p.Items)
+	for n, i := range p.Items {
+		p.Items[n].Title = titleIn(in, i.Title)
+	}
 	if p.Kind == duty.Notice {
 		return noticeReply(p)
 	}
-	r := Reply{Headline: postHeadline(p, zone), Values: postValues(p)}
+	r := Reply{Headline: postHeadline(p, zone, in), Values: postValues(p)}
 	if slices.ContainsFunc(p.Items, func(i duty.Item) bool { return i.State == duty.Open }) {
 		r.To = p.To
 	}
@@ -28,7 +34,7 @@ func PostReply(p duty.Post, zone *time.Location) Reply {
 		if block := itemBlock(i, p, zone); len(block.Lines) > 0 {
 			r.Body = append(r.Body, block)
 		}
-		r.Actions = append(r.Actions, itemActions(i, p.Items)...)
+		r.Actions = append(r.Actions, itemActions(i, p.Items, in)...)
 		if !pending(i) {
 			continue
 		}
@@ -40,7 +46,7 @@ func PostReply(p duty.Post, zone *time.Location) Reply {
 		}
 	}
 	if len(p.Week) > 0 {
-		week := Block{Title: "The week", Lines: p.Week}
+		week := Block{Title: in.Word("The week"), Lines: p.Week}
 		if len(p.Items) == 0 {
 			week.Title = "" // the headline says it
 		}
@@ -66,24 +72,26 @@ func noticeReply(p duty.Post) Reply {
 // pending reports an item that can still be done: open, or put off.
 func pending(i duty.Item) bool { return i.State == duty.Open || i.State == duty.Later }
 
-func postHeadline(p duty.Post, zone *time.Location) string {
+func postHeadline(p duty.Post, zone *time.Location, in *speech.Speech) string {
 	open := tasksOf(p.Items, duty.Open)
 	switch {
 	case len(p.Items) == 0:
-		return "The week until " + p.Day.Say() + "."
+		return in.Say("The week until %s.", p.Day.Say())
 	case len(open) > 0:
-		said := "For today: "
-		if p.To.ID != "" {
-			said = "it is your turn: " // after the name
-		}
+		said := open[0]
 		if more := len(open) - 1; more > 0 {
-			return fmt.Sprintf("%s%s, and %d more.", said, open[0], more)
+			said = in.Say("%s, and %d more.", said, more)
+		} else {
+			said += "."
 		}
-		return said + open[0] + "."
+		if p.To.ID != "" {
+			return in.Say("it is your turn: %s", said) // after the name
+		}
+		return in.Say("For today: %s", said)
 	case len(p.Items) == 1:
 		return capital(shortTaskOf(p.Items[0])) + ": " + becameOf(p.Items[0], p.Day, zone) + "."
 	}
-	return p.Day.Say() + ": nothing is left to do."
+	return in.Say("%s: nothing is left to do.", p.Day.Say())
 }
 
 // itemBlock is the reason of a job while it can be done, and what became of it.
@@ -158,7 +166,7 @@ var details = regexp.MustCompile(`(?: until | before | from the middle| in the m
 func shortTaskOf(i duty.Item) string { return orderOf(details.ReplaceAllString(i.Title, ""), i.Name) }
 
 // itemActions are the buttons of one job, in a row of their own.
-func itemActions(i duty.Item, all []duty.Item) []Action {
+func itemActions(i duty.Item, all []duty.Item, in *speech.Speech) []Action {
 	add := func(label, about, line string) Action {
 		if about != "" {
 			label += ": " + about
@@ -169,12 +177,12 @@ func itemActions(i duty.Item, all []duty.Item) []Action {
 	var row []Action
 	switch {
 	case pending(i):
-		row = append(row, add("Done", shortTaskOf(i), line("done")))
+		row = append(row, add(in.Word("Done"), shortTaskOf(i), line("done")))
 		if i.State == duty.Open {
-			row = append(row, add("Tomorrow", aboutOf(i, all), line("later")), add("Not needed", aboutOf(i, all), line("unneeded")))
+			row = append(row, add(in.Word("Tomorrow"), aboutOf(i, all), line("later")), add(in.Word("Not needed"), aboutOf(i, all), line("unneeded")))
 		}
 	case i.State == duty.Done && i.Entry != 0:
-		row = append(row, add("Undo", shortTaskOf(i), fmt.Sprintf("undo %d", i.Entry)))
+		row = append(row, add(in.Word("Undo"), shortTaskOf(i), fmt.Sprintf("undo %d", i.Entry)))
 	default:
 		return nil
 	}

@@ -3,7 +3,6 @@ package commands
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"heapside/calc/feedstock"
 	"heapside/calc/mix"
@@ -19,7 +18,7 @@ func (d *desk) mixReply(answer mix.Answer, aim mix.Aim, notes []string) Reply {
 	if best != nil {
 		recipeValues(r.Values, "", *best)
 	}
-	r.Body = append(r.Body, Block{Title: "What you have", Lines: d.inputLines(answer, notes)})
+	r.Body = append(r.Body, Block{Title: d.in.Word("What you have"), Lines: d.inputLines(answer, notes)})
 	r.Body = append(r.Body, d.recipeBlocks(answer)...)
 	if best != nil && len(answer.Recipes) > 0 {
 		r.Body = append(r.Body, d.checkBlock(answer, answer.Recipes[0]))
@@ -47,7 +46,7 @@ func (d *desk) mixHeadline(answer mix.Answer) string {
 	}
 	first := answer.Recipes[0]
 	if nothing(first) {
-		return "Nothing to add: that mix is right as it is."
+		return d.in.Word("Nothing to add: that mix is right as it is.")
 	}
 	var ways []string
 	for _, recipe := range answer.Recipes {
@@ -55,18 +54,21 @@ func (d *desk) mixHeadline(answer mix.Answer) string {
 			ways = append(ways, d.sayRecipe(recipe))
 		}
 	}
-	return "Add about " + strings.Join(ways, ", or ") + "."
+	if len(ways) == 2 {
+		return d.in.Say("Add about %s, or %s.", ways[0], ways[1])
+	}
+	return d.in.Say("Add about %s.", ways[0])
 }
 
 func nothing(r mix.Recipe) bool { return len(r.Additions) == 0 && r.WaterL == 0 }
 
 func (d *desk) missHeadline(answer mix.Answer) string {
-	head := "Not quite, with what there is"
+	head := d.in.Word("Not quite, with what there is")
 	if answer.Short != "" {
 		head += " (" + answer.Short + ")"
 	}
 	if answer.Fix != nil {
-		return head + ". It would work with " + d.sayRecipe(*answer.Fix) + "."
+		return d.in.Say("%s. It would work with %s.", head, d.sayRecipe(*answer.Fix))
 	}
 	return head + "."
 }
@@ -74,15 +76,15 @@ func (d *desk) missHeadline(answer mix.Answer) string {
 func (d *desk) sayRecipe(r mix.Recipe) string {
 	var parts []string
 	for _, a := range r.Additions {
-		parts = append(parts, d.m.SayFine(a.VolumeL)+" of "+a.Feedstock.Name)
+		parts = append(parts, d.in.Say("%s of %s", d.local.SayFine(a.VolumeL), a.Feedstock.Name))
 	}
 	if r.WaterL > 0 {
-		parts = append(parts, d.m.SayFineWater(r.WaterL)+" of water")
+		parts = append(parts, d.in.Say("%s of water", d.local.SayFineWater(r.WaterL)))
 	}
 	if len(parts) == 0 {
-		return "nothing more"
+		return d.in.Word("nothing more")
 	}
-	return list(parts, "and")
+	return d.in.List(parts, "and")
 }
 
 func (d *desk) inputLines(answer mix.Answer, notes []string) []string {
@@ -144,10 +146,10 @@ func (d *desk) recipeBlocks(answer mix.Answer) []Block {
 	case len(answer.Recipes) > 0:
 		blocks = append(blocks, d.beforeAfter(d.sayRecipe(answer.Recipes[0]), answer.Before, answer.Recipes[0].After))
 	case answer.Closest != nil:
-		blocks = append(blocks, d.beforeAfter("Closest: "+d.sayRecipe(*answer.Closest), answer.Before, answer.Closest.After))
+		blocks = append(blocks, d.beforeAfter(d.in.Say("Closest: %s", d.sayRecipe(*answer.Closest)), answer.Before, answer.Closest.After))
 	}
 	if answer.Fix != nil {
-		blocks = append(blocks, d.beforeAfter("With one thing more: "+d.sayRecipe(*answer.Fix), answer.Before, answer.Fix.After))
+		blocks = append(blocks, d.beforeAfter(d.in.Say("With one thing more: %s", d.sayRecipe(*answer.Fix)), answer.Before, answer.Fix.After))
 	}
 	if len(answer.Recipes) < 2 {
 		return blocks
@@ -157,7 +159,7 @@ func (d *desk) recipeBlocks(answer mix.Answer) []Block {
 		others = append(others, fmt.Sprintf("%s: C:N %s, %s %% water, holds %s",
 			capital(d.sayRecipe(r)), whole(r.After.CN.Typical), whole(r.After.Moisture.Typical), outOfTen(r.After.Holds)))
 	}
-	return append(blocks, Block{Title: "Or", Lines: others})
+	return append(blocks, Block{Title: d.in.Word("Or"), Lines: others})
 }
 
 func (d *desk) beforeAfter(title string, before, after mix.Profile) Block {
@@ -182,9 +184,9 @@ func outOfTen(share float64) string {
 }
 
 func (d *desk) checkBlock(answer mix.Answer, r mix.Recipe) Block {
-	lines := []string{"Squeeze a handful: one to three drops is right; none, add water; a trickle, add more brown."}
+	lines := []string{d.in.Word("Squeeze a handful: one to three drops is right; none, add water; a trickle, add more brown.")}
 	lines = append(lines, mix.Layering(answer.Inputs, r, d.m)...)
-	return Block{Title: "Check with the hand", Lines: lines}
+	return Block{Title: d.in.Word("Check with the hand"), Lines: lines}
 }
 
 // caution is the one caution of several materials: a manure's before others,

@@ -118,13 +118,13 @@ func (d *desk) readyOne(known reckoned) (Reply, error) {
 			r.Body = append(r.Body, Block{Title: title, Lines: lines})
 		}
 	}
-	block("Why", a.Because...)
-	block("For what", useLines(a)...)
-	block("What would settle it", settleLines(a)...)
+	block(d.in.Word("Why"), a.Because...)
+	block(d.in.Word("For what"), useLines(a)...)
+	block(d.in.Word("What would settle it"), settleLines(a)...)
 	d.addHeat(&r, s, past, false)
-	block("Also on record", a.Also...)
+	block(d.in.Word("Also on record"), a.Also...)
 	if expected != nil {
-		block("What the model expects", append(a.Guess, d.readyLines(*expected)...)...)
+		block(d.in.Word("What the model expects"), append(a.Guess, d.readyLines(*expected)...)...)
 		for name, value := range outlookValues(*expected) {
 			if strings.HasPrefix(name, "ready.") || strings.HasPrefix(name, "cared.") {
 				r.Values[name] = value
@@ -258,7 +258,7 @@ func (d *desk) readyAll(states []heap.State) Reply {
 			lines = append(lines, a.Because[0])
 		}
 		if a.Settle != "" {
-			lines = append(lines, "To settle it: "+a.Settle)
+			lines = append(lines, d.in.Say("To settle it: %s", a.Settle))
 		}
 		r.Body = append(r.Body, Block{Title: s.Heap.Name, Lines: lines})
 		r.Values["stage."+s.Heap.Name] = Value{string(a.Stage), ""}
@@ -269,7 +269,7 @@ func (d *desk) readyAll(states []heap.State) Reply {
 			r.Basis = appendNew(r.Basis, b)
 		}
 	}
-	r.Headline = "Nothing is ready yet."
+	r.Headline = d.in.Word("Nothing is ready yet.")
 	if len(fit) > 0 {
 		r.Headline = list(fit, "and") + plural(len(fit), " is", " are") + " ready for some uses. Ask “ready " + fit[0] + "” for which."
 	}

@@ -71,7 +71,7 @@ func remind(t testing.TB, db *storage.DB, call commands.Call) commands.Reply {
 		return commands.Reply{Headline: "(nothing is said)"}
 	}
 	require.NoError(t, db.Sent(ctx, claimed[0], "m"+day.String(), call.Now))
-	return commands.PostReply(claimed[0], zone)
+	return commands.PostReply(claimed[0], zone, garden.Language)
 }
 
 // statesOf are a place's heaps by their records.

@@ -1,0 +1,90 @@
+package speech_test
+
+import (
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"heapside/commands/speech"
+)
+
+// literals are the texts in the code that may be said, whole and before what
+// titles of jobs go on with.
+func literals(t *testing.T) (all, said map[string]bool) {
+	all, said = map[string]bool{}, map[string]bool{}
+	for _, root := range []string{"..", filepath.Join("..", "..", "calc")} {
+		require.NoError(t, filepath.WalkDir(root, func(path string, _ fs.DirEntry, err error) error {
+			if err != nil || !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
+				return err
+			}
+			file, err := parser.ParseFile(token.NewFileSet(), path, nil, parser.SkipObjectResolution)
+			if err != nil {
+				return err
+			}
+			ast.Inspect(file, func(n ast.Node) bool {
+				if lit, ok := n.(*ast.BasicLit); ok && lit.Kind == token.STRING {
+					text, _ := strconv.Unquote(lit.Value)
+					all[text], all[strings.ReplaceAll(text, "%", "%%")] = true, true
+					if end := strings.IndexAny(text, ":,"); end > 0 {
+						all[text[:end]] = true
+					}
+				}
+				if key, ok := saidBy(n); ok {
+					said[key] = true
+				}
+				return true
+			})
+			return nil
+		}))
+	}
+	return all, said
+}
+
+// saidBy is the key of a call of Say or Word with a literal.
+func saidBy(n ast.Node) (string, bool) {
+	call, ok := n.(*ast.CallExpr)
+	if !ok || len(call.Args) == 0 {
+		return "", false
+	}
+	name, ok := call.Fun.(*ast.SelectorExpr)
+	lit, isText := call.Args[0].(*ast.BasicLit)
+	if !ok || !isText || name.Sel.Name != "Say" && name.Sel.Name != "Word" {
+		return "", false
+	}
+	key, err := strconv.Unquote(lit.Value)
+	return key, err == nil
+}
+
+// TestWhatIsSaidHasWordsEverywhere: a person would hear English in the middle
+// of their own language.
+func TestWhatIsSaidHasWordsEverywhere(t *testing.T) {
+	_, said := literals(t)
+	require.NotEmpty(t, said)
+	for _, code := range translated {
+		for key := range said {
+			assert.True(t, speech.Of(code).Knows(key), "%s has no words for: %s", code, key)
+		}
+	}
+}
+
+// TestNoWordsAreDead: words for what is not said any more mislead who translates.
+func TestNoWordsAreDead(t *testing.T) {
+	all, _ := literals(t)
+	for _, prefix := range []string{"smells "} {
+		for _, smell := range []string{"earthy", "ammonia", "rotten", "sour"} {
+			all[prefix+smell] = true
+		}
+	}
+	for _, key := range speech.Keys("de") {
+		value, meaning, isChoice := strings.Cut(key, ": ")
+		assert.True(t, all[key] || isChoice && all[value] && all[meaning], "nothing says: %s", key)
+	}
+}
