@@ -34,6 +34,17 @@ var aboutPages = []page{
 		},
 	},
 	{
+		topic: "languages", aliases: []string{"language", "German", "French", "Spanish", "Dutch"},
+		gist: "A garden chooses its language, or each hears their own.",
+		lines: []string{
+			"Choose: garden language de, fr, es, nl, en-GB or en-US; caller: each their own.",
+			"Said in it: what was logged or taken back, what to do, what to add, reminders and buttons.",
+			"Still English: reasons, cautions, sources, this guide, and names of materials.",
+			"What you type is read in English.",
+		},
+		sources: []string{ownChoice},
+	},
+	{
 		topic: "reminders", aliases: []string{"duty", "rota", "turns", "nagging", "notifications"},
 		asks: `\bhow (?:do|does) (?:the |your )?(?:reminders?|rota|turns)\b`,
 		gist: "At most one message a day, to whoever's turn it is, and none when nothing needs doing.",
