@@ -72,7 +72,7 @@ func (a *Assistant) do(ctx context.Context, call Call) (reply Reply) {
 	defer func() {
 		if p := recover(); p != nil {
 			a.log.Error("command panicked", "path", call.Path, "panic", fmt.Sprint(p), "stack", string(debug.Stack()))
-			reply = a.failed(ctx, call, a.internal(call.Path))
+			reply = failed(a.internal(call.Path)) // in English: what panicked may be what knows the language
 		}
 		a.log.Debug("command", "path", call.Path, "guild", call.Place.Guild, "channel", call.Place.Channel,
 			"took", time.Since(began), "failed", reply.Err != nil)

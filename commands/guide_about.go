@@ -34,7 +34,7 @@ var aboutPages = []page{
 		},
 	},
 	{
-		topic: "languages", aliases: []string{"language", "German", "French", "Spanish", "Dutch"},
+		topic: "languages", aliases: []string{"language", "german", "french", "spanish", "dutch"},
 		gist: "A garden chooses its language, or each hears their own.",
 		lines: []string{
 			"Choose: garden language de, fr, es, nl, en-GB or en-US; caller: each their own.",
