@@ -13,6 +13,7 @@ import (
 	"strconv"
 	"strings"
 	"sync"
+	"time"
 
 	"github.com/mattn/go-sqlite3"
 	"github.com/pressly/goose/v3"
@@ -102,11 +103,32 @@ func explain(err error, path string) error {
 	return err
 }
 
+// connect makes the first connection. While another process turns a new file
+// to WAL, SQLite refuses at once instead of waiting its usual time.
+func connect(ctx context.Context, db *sql.DB) error {
+	const tries, pause = 100, 20 * time.Millisecond
+	for try := 1; ; try++ {
+		err := db.PingContext(ctx)
+		var refused sqlite3.Error
+		if !errors.As(err, &refused) || refused.Code != sqlite3.ErrBusy || try == tries {
+			return err
+		}
+		select {
+		case <-time.After(pause):
+		case <-ctx.Done():
+			return ctx.Err()
+		}
+	}
+}
+
 // prepare makes sure that the file is ours and its tables are of this version.
 func prepare(ctx context.Context, db *sql.DB, path string) error {
 	newest, err := newestVersion()
 	if err != nil {
 		return err
+	}
+	if err := connect(ctx, db); err != nil {
+		return fmt.Errorf("open record: %w", err)
 	}
 	have, err := version(ctx, db, path)
 	// A step can fail because another process took it meanwhile: look again, as
@@ -147,13 +169,12 @@ func provider(db *sql.DB) (*goose.Provider, error) {
 
 // version is the version of the tables, 0 for a new file.
 func version(ctx context.Context, db *sql.DB, path string) (int64, error) {
-	var id, tables, at int64
-	if err := db.QueryRowContext(ctx, "PRAGMA application_id").Scan(&id); err != nil {
-		return 0, fmt.Errorf("open record: %w", err)
-	}
-	const count = "SELECT count(*), coalesce(sum(name = 'goose_db_version'), 0) FROM sqlite_master WHERE type = 'table' AND name NOT LIKE 'sqlite_%'"
-	var versioned int64
-	if err := db.QueryRowContext(ctx, count).Scan(&tables, &versioned); err != nil {
+	// In one statement, so that another process that is just making the tables
+	// is seen before or after it, not between.
+	const look = `SELECT (SELECT application_id FROM pragma_application_id), count(*), coalesce(sum(name = 'goose_db_version'), 0)
+		FROM sqlite_master WHERE type = 'table' AND name NOT LIKE 'sqlite_%'`
+	var id, tables, versioned, at int64
+	if err := db.QueryRowContext(ctx, look).Scan(&id, &tables, &versioned); err != nil {
 		return 0, fmt.Errorf("open record: %w", err)
 	}
 	if id != applicationID && (id != 0 || tables > versioned) {
