@@ -94,12 +94,36 @@ func (db *DB) Claim(ctx context.Context, owner string, now time.Time, lease time
 }
 
 func (db *DB) claim(ctx context.Context, r Reach, owner string, now time.Time, lease time.Duration, limit int) ([]duty.Post, error) {
+	if none, err := db.none(ctx, anyWaiting, r, now); none || err != nil {
+		return nil, err
+	}
 	return db.take(ctx, "claim posts", claimPosts, r.args(limit, owner, now.Add(lease).UnixMilli(), now.UnixMilli())...)
 }
 
-const claimPosts = `UPDATE posts SET state = 'leased', owner = $1, attempt = attempt + 1, next_ms = $2 WHERE id IN (
-	SELECT w.id FROM posts w WHERE w.state IN ('due', 'leased') AND w.next_ms <= $3 AND ` + notGone + `
-	AND ($4 = '' OR w.guild = $4 AND w.channel = $5) AND w.guild <> $6 ORDER BY w.next_ms, w.id LIMIT $7) RETURNING ` + postColumns
+var (
+	anyWaiting = selectPosts("w.state IN ('due', 'leased')", 1)
+	claimPosts = `UPDATE posts SET state = 'leased', owner = $1, attempt = attempt + 1, next_ms = $2
+		WHERE id IN (` + selectPosts("w.state IN ('due', 'leased')", 3) + ") RETURNING " + postColumns
+)
+
+// selectPosts lists the posts w that a condition holds for, whose time has come
+// and that are within reach; its arguments begin at $n.
+func selectPosts(condition string, n int) string {
+	return fmt.Sprintf(`SELECT w.id FROM posts w WHERE %s AND w.next_ms <= $%d AND %s
+		AND ($%d = '' OR w.guild = $%d AND w.channel = $%d) AND w.guild <> $%d ORDER BY w.next_ms, w.id LIMIT $%d`,
+		condition, n, notGone, n+1, n+1, n+2, n+3, n+4)
+}
+
+// none looks whether there is nothing to take, which is mostly so, without
+// waiting for the writer's turn.
+func (db *DB) none(ctx context.Context, query string, r Reach, now time.Time) (bool, error) {
+	id := func(scan func(...any) error) (id int64, err error) {
+		err = scan(&id)
+		return id, err
+	}
+	found, err := read(ctx, db, "look for posts", id, query, r.args(1, now.UnixMilli())...)
+	return len(found) == 0, err
+}
 
 // notGone leaves out posts w of places that are gone.
 const notGone = "NOT EXISTS (SELECT 1 FROM plans p WHERE p.guild = w.guild AND p.channel = w.channel AND p.trouble = 'gone')"
@@ -203,12 +227,16 @@ func (db *DB) Outdated(ctx context.Context, now time.Time, lease time.Duration, 
 }
 
 func (db *DB) outdated(ctx context.Context, r Reach, now time.Time, lease time.Duration, limit int) ([]duty.Post, error) {
+	if none, err := db.none(ctx, anyOutdated, r, now); none || err != nil {
+		return nil, err
+	}
 	return db.take(ctx, "list outdated posts", takeOutdated, r.args(limit, now.Add(lease).UnixMilli(), now.UnixMilli())...)
 }
 
-const takeOutdated = `UPDATE posts SET next_ms = $1 WHERE id IN (
-	SELECT w.id FROM posts w WHERE w.state = 'sent' AND w.version > w.shown AND w.next_ms <= $2 AND ` + notGone + `
-	AND ($3 = '' OR w.guild = $3 AND w.channel = $4) AND w.guild <> $5 ORDER BY w.next_ms, w.id LIMIT $6) RETURNING ` + postColumns
+var (
+	anyOutdated  = selectPosts("w.state = 'sent' AND w.version > w.shown", 1)
+	takeOutdated = "UPDATE posts SET next_ms = $1 WHERE id IN (" + selectPosts("w.state = 'sent' AND w.version > w.shown", 2) + ") RETURNING " + postColumns
+)
 
 // Shown keeps that the message of a sent post shows its version p.Version, or
 // that there is no message left to edit. The last word stands: when two edits
