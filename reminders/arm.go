@@ -5,7 +5,6 @@ import (
 	"time"
 
 	"heapside/calc/duty"
-	"heapside/calc/heap"
 	"heapside/storage"
 )
 
@@ -13,9 +12,8 @@ import (
 // closed by now, and when the place is next to be reminded.
 func (e *Engine) armAll(ctx context.Context) error {
 	began, failed := e.now(), e.Stats().Failed
-	err := sweep(ctx, e, "work out the next reminder",
+	err := sweep(ctx, e, "work out the next reminder", e.stale,
 		func(limit int) ([]storage.Due, error) { return e.record.Stale(ctx, limit) },
-		func(s storage.Due) heap.Place { return s.Place },
 		func(s storage.Due) error { return e.arm(ctx, s) })
 	if err == nil && e.Stats().Failed == failed {
 		e.mu.Lock()
@@ -30,38 +28,55 @@ func (e *Engine) arm(ctx context.Context, stale storage.Due) error {
 	if err != nil {
 		return err
 	}
+	next, owed := stale.Occurrence, s.owes(stale.Occurrence) // by the items as they were
 	settled := s.settle()
-	next := stale.Occurrence
-	// What came due before it was looked at is still owed.
-	if next.IsZero() || next.At.After(s.now) {
+	if !owed {
 		next = e.next(s, e.changed(s, stale.Occurrence), onRecord(s.heaps, s.garden.Measures))
 	}
 	if err := e.record.Arm(ctx, stale, next, settled...); err != nil {
 		return err
 	}
+	e.due.end(s.place) // the plan may be another
 	e.count(func(c *Stats) { c.Armed++ })
 	e.hook("armed")
 	return nil
 }
 
-// changed is a moment before anything that made a place stale. Its reminders
-// are worked out from there, so that one which came due between a change and
-// now is not passed over. An engine that has just started knows only what the
-// plan says of itself, which matters when the last one ended on it.
+// owes says that an occurrence came due before the place was looked at, and by
+// the plan of that hour.
+func (s scene) owes(o duty.Occurrence) bool {
+	if o.IsZero() || o.At.After(s.now) {
+		return false
+	}
+	hour, ok := duty.Instant(o.Day, s.plan.At, s.zone)
+	if !ok || o.At.Before(s.plan.Changed) {
+		return ok
+	}
+	now, _ := s.following(hour.Add(-1))
+	return now.Day == o.Day
+}
+
+// changed is a moment before anything that made a place stale, as far as known.
+// Its reminders are worked out from there, so that one which came due between a
+// change and now is not passed over. An engine that has just started knows only
+// what the plan says of itself, which matters when the last one ended on it.
 func (e *Engine) changed(s scene, was duty.Occurrence) time.Time {
 	e.mu.Lock()
-	armed := e.armed
+	since := e.armed
 	e.mu.Unlock()
-	if armed.IsZero() {
-		armed = s.now
-		if again, _ := s.plan.Next(was.At.Add(-1), s.zone, s.extra()...); again != was && s.now.Sub(s.plan.Changed) < duty.Fold {
-			armed = s.plan.Changed
+	if since.IsZero() {
+		since = s.now
+		if again, _ := s.following(was.At.Add(-1)); again != was && s.now.Sub(s.plan.Changed) < duty.Fold {
+			since = s.plan.Changed
 		}
 	}
-	if armed.After(s.now) {
+	if s.plan.Changed.After(since) {
+		since = s.plan.Changed
+	}
+	if since.After(s.now) {
 		return s.now
 	}
-	return armed
+	return since
 }
 
 // settle brings the items up to what the record says of them by now, and returns
@@ -73,7 +88,8 @@ func (s *scene) settle() []duty.Item {
 		if !ok {
 			continue
 		}
-		now := duty.Settled(i, h)
+		// Twice, for what one entry no longer closes, another may.
+		now := duty.Settled(duty.Settled(i, h), h)
 		if now.State != i.State || now.Entry != i.Entry {
 			changed = append(changed, now)
 		}

@@ -9,8 +9,9 @@ import (
 	"heapside/calc/duty"
 )
 
-// editWait is the pause after an edit that failed (own choice).
-const editWait = time.Minute
+// editedFor is for how many days after its reminder a message that cannot be
+// edited is tried again (own choice): its items can change for recalled days.
+const editedFor = 2 * recalled
 
 // editAll shows what was sent as it is by now. An edit says the whole message
 // anew, so that doing it twice does no harm.
@@ -28,6 +29,9 @@ func (e *Engine) editAll(ctx context.Context) error {
 				e.failed(p, err)
 			}
 		})
+		if len(posts) < claimed {
+			break
+		}
 	}
 	return ctx.Err()
 }
@@ -43,6 +47,7 @@ func (e *Engine) edit(ctx context.Context, p duty.Post) error {
 	e.hook("after-edit")
 	if err == nil {
 		e.count(func(c *Stats) { c.Edited++ })
+		e.editFailed(false)
 		return e.record.Shown(ctx, p)
 	}
 	return e.refuseEdit(ctx, p, err)
@@ -52,7 +57,7 @@ func (e *Engine) edit(ctx context.Context, p duty.Post) error {
 // too old to matter.
 func (e *Engine) refuseEdit(ctx context.Context, p duty.Post, cause error) error {
 	now := e.now()
-	next := now.Add(editWait)
+	next := now.Add(wait(e.editFailed(true)))
 	var refused *Refused
 	if errors.As(cause, &refused) {
 		switch refused.Why {
@@ -63,14 +68,23 @@ func (e *Engine) refuseEdit(ctx context.Context, p duty.Post, cause error) error
 		case NoAccess:
 			next = now.Add(noAccessWait)
 		case TokenRefused:
-			e.mu.Lock()
-			e.refused = true
-			e.mu.Unlock()
+			e.refuseToken()
 		}
 	}
-	if now.Sub(p.Due) > duty.Remembered*24*time.Hour {
+	if now.Sub(p.Due) > editedFor*24*time.Hour {
 		return e.record.Shown(ctx, p)
 	}
 	e.log.Warn("reminders: edit", "guild", p.Place.Guild, "channel", p.Place.Channel, "post", p.ID, "err", cause)
 	return e.record.EditLater(ctx, p, next)
+}
+
+// editFailed counts the edits that failed in a row.
+func (e *Engine) editFailed(failed bool) int {
+	e.mu.Lock()
+	defer e.mu.Unlock()
+	e.unedited++
+	if !failed {
+		e.unedited = 0
+	}
+	return e.unedited
 }

@@ -13,6 +13,7 @@ import (
 	"heapside/calc/advice"
 	"heapside/calc/heap"
 	"heapside/calc/measure"
+	"heapside/storage"
 )
 
 // ErrToken is the end of all sending: the platform does not accept our account
@@ -35,7 +36,6 @@ type Config struct {
 	Now   func() time.Time
 	Owner string // names this process among those that share the record; by chance when empty
 	Log   *slog.Logger
-	Only  *heap.Place // the one place to look after; all when nil
 }
 
 // Engine sees to it that what is due is said, once. What is due stands in the
@@ -47,19 +47,20 @@ type Engine struct {
 	now     func() time.Time
 	owner   string
 	log     *slog.Logger
-	only    *heap.Place
 	workers int
 	foresee func(s heap.State, m measure.Measures, from time.Time, horizon time.Duration) time.Time
 	hook    func(step string) // called at each step of a pass, by tests
 
-	pass    sync.Mutex // held by the pass under way
-	mu      sync.Mutex // guards what follows
-	stats   Stats
-	resting map[heap.Place]time.Time
-	zones   map[string]*time.Location
-	hush    time.Time // nothing is sent before, as the platform asked
-	armed   time.Time // when everything stale was last armed
-	refused bool      // the token
+	pass     sync.Mutex // held by the pass under way
+	stale    *rest      // from being armed
+	due      *rest      // from being prepared
+	mu       sync.Mutex // guards what follows
+	stats    Stats
+	zones    map[string]*time.Location
+	hush     time.Time // nothing is sent before, as the platform asked
+	armed    time.Time // when everything stale was last armed
+	unedited int       // edits that failed in a row
+	refused  bool      // the token
 }
 
 // New is an engine over a record. It does nothing until Tick or Run.
@@ -74,8 +75,8 @@ func New(record Record, finder Finder, voice Voice, c Config) *Engine {
 		c.Log = slog.New(slog.DiscardHandler)
 	}
 	return &Engine{
-		record: record, finder: finder, voice: voice, now: c.Now, owner: c.Owner, log: c.Log, only: c.Only, workers: workers,
-		foresee: advice.LookAgain, hook: func(string) {}, resting: map[heap.Place]time.Time{}, zones: map[string]*time.Location{},
+		record: record, finder: finder, voice: voice, now: c.Now, owner: c.Owner, log: c.Log, workers: workers,
+		foresee: advice.LookAgain, hook: func(string) {}, stale: newRest(c.Now), due: newRest(c.Now), zones: map[string]*time.Location{},
 	}
 }
 
@@ -112,31 +113,33 @@ func each[T any](ctx context.Context, workers int, items []T, do func(T)) {
 	running.Wait()
 }
 
-// sweep does what a query finds, batch by batch, until it finds nothing new.
-// Places where that fails rest for a while.
-func sweep[T any](ctx context.Context, e *Engine, doing string, find func(limit int) ([]T, error), place func(T) heap.Place, do func(T) error) error {
-	seen := map[heap.Place]int{}
-	const often = 3 // looks at one place in one pass, if others change it meanwhile
+// sweep does what a query finds, batch by batch, until it finds no more; what is
+// new by then is left for the next pass. Places where that fails rest for a while.
+func sweep(ctx context.Context, e *Engine, doing string, resting *rest, find func(limit int) ([]storage.Due, error), do func(storage.Due) error) error {
+	seen := map[heap.Place]bool{}
 	for ctx.Err() == nil {
-		found, err := find(batch + e.rests())
+		limit := batch + resting.size()
+		found, err := find(limit)
 		if err != nil {
 			return fmt.Errorf("%s: %w", doing, err)
 		}
-		var todo []T
-		for _, one := range found {
-			if at := place(one); seen[at] < often && e.minds(at) {
-				seen[at]++
-				todo = append(todo, one)
+		var todo []storage.Due
+		for _, d := range found {
+			if !seen[d.Place] && !resting.holds(d.Place) {
+				seen[d.Place] = true
+				todo = append(todo, d)
 			}
 		}
-		if len(todo) == 0 {
-			return nil
-		}
-		each(ctx, e.workers, todo, func(one T) {
-			if err := guarded(func() error { return do(one) }); err != nil {
-				e.rest(place(one), doing, err)
+		each(ctx, e.workers, todo, func(d storage.Due) {
+			if err := guarded(func() error { return do(d) }); err != nil {
+				e.log.Error("reminders: "+doing, "guild", d.Place.Guild, "channel", d.Place.Channel, "err", err)
+				e.count(func(c *Stats) { c.Failed++ })
+				resting.give(d.Place, e.now().Add(restFor))
 			}
 		})
+		if len(todo) == 0 || len(found) < limit {
+			break
+		}
 	}
 	return ctx.Err()
 }
@@ -149,33 +152,4 @@ func guarded(do func() error) (err error) {
 		}
 	}()
 	return do()
-}
-
-// minds reports whether a place is to be looked at now.
-func (e *Engine) minds(at heap.Place) bool {
-	e.mu.Lock()
-	defer e.mu.Unlock()
-	until, rests := e.resting[at]
-	now := e.now()
-	// A clock that was set back must not make a rest longer.
-	if rests && (!now.Before(until) || until.Sub(now) > restFor) {
-		delete(e.resting, at)
-		rests = false
-	}
-	return !rests && (e.only == nil || *e.only == at)
-}
-
-// rests is how many places rest.
-func (e *Engine) rests() int {
-	e.mu.Lock()
-	defer e.mu.Unlock()
-	return len(e.resting)
-}
-
-func (e *Engine) rest(at heap.Place, doing string, err error) {
-	e.log.Error("reminders: "+doing, "guild", at.Guild, "channel", at.Channel, "err", err)
-	e.mu.Lock()
-	defer e.mu.Unlock()
-	e.stats.Failed++
-	e.resting[at] = e.now().Add(restFor)
 }

@@ -142,6 +142,7 @@ func TestLateMessagesWaitForTheEndOfTheQuietHours(t *testing.T) {
 	g.at(noon.Add(19 * time.Hour))
 	require.Len(t, g.voice.said, 1)
 	assert.Equal(t, monday, g.voice.said[0].Day)
+	assert.Equal(t, []string{"This comes late: it was due Mon 4 May at 22:00."}, g.voice.said[0].Notes)
 }
 
 func TestAMessageHeldBackIntoTheQuietHoursWaits(t *testing.T) {

@@ -18,15 +18,10 @@ const horizon = 3 * 24 * time.Hour
 // which a heap is to be looked at again, one of the jobs found by now may be
 // named, or whose day stands out.
 func (e *Engine) next(s scene, after time.Time, found []duty.Found) duty.Occurrence {
-	extra := s.extra()
-	next, ok := s.plan.Next(after, s.zone, extra...)
-	if !ok {
-		return next
-	}
-	for look := e.lookAgain(s, after); ok && next.Day.Before(look); next, ok = s.plan.Next(next.At, s.zone, extra...) {
-		if slices.Contains(extra, next.Day) || len(s.choose(next.Day, found)) > 0 {
-			break
-		}
+	extra, look := s.extra(after), e.lookAgain(s, after)
+	next, ok := s.following(after)
+	for ok && next.Day.Before(look) && !slices.Contains(extra, next.Day) && len(s.choose(next.Day, found)) == 0 {
+		next, ok = s.following(next.At)
 	}
 	return next
 }

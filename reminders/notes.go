@@ -20,8 +20,7 @@ func notes(s scene, o duty.Occurrence, missed []duty.Date) []string {
 	default:
 		lines = append(lines, fmt.Sprintf("%d reminders, %s to %s, were not sent: %s", n, missed[0].Say(), missed[n-1].Say(), notSent))
 	}
-	if s.now.Sub(o.At) >= saidLate {
-		due := o.At.In(s.zone)
+	if due := o.At.In(s.zone); s.now.Sub(due) >= saidLate {
 		lines = append(lines, fmt.Sprintf("This comes late: it was due %s at %s.", due.Format("Mon 2 Jan"), due.Format("15:04")))
 	}
 	return lines

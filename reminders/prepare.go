@@ -3,18 +3,15 @@ package reminders
 import (
 	"context"
 	"fmt"
-	"time"
 
 	"heapside/calc/duty"
-	"heapside/calc/heap"
 	"heapside/storage"
 )
 
 // prepareAll writes down what is to be said now, or that nothing is.
 func (e *Engine) prepareAll(ctx context.Context) error {
-	return sweep(ctx, e, "prepare a reminder",
+	return sweep(ctx, e, "prepare a reminder", e.due,
 		func(limit int) ([]storage.Due, error) { return e.record.Due(ctx, e.now(), limit) },
-		func(d storage.Due) heap.Place { return d.Place },
 		func(d storage.Due) error { return e.prepare(ctx, d) })
 }
 
@@ -23,14 +20,19 @@ func (e *Engine) prepare(ctx context.Context, d storage.Due) error {
 	if err != nil {
 		return err
 	}
-	next, _ := s.plan.Next(d.At, s.zone, s.extra()...)
-	switch at := s.sayable(d.Occurrence); {
+	next, _ := s.following(d.At)
+	hour, _ := duty.Instant(d.Day, s.plan.At, s.zone)
+	speak := s.plan.Speakable(s.now, s.zone)
+	switch {
 	case !s.wants(d.Day):
 		return e.write(ctx, d, duty.Post{Kind: duty.Digest}, next, s.plan.Rota)
+	case hour.After(s.now): // as a newer plan or table of time zones has it
+		return e.record.Arm(ctx, d, duty.Occurrence{Day: d.Day, At: hour})
 	case s.tooLate(d.Occurrence):
 		return e.skip(ctx, s, d)
-	case at.After(s.now):
-		return e.record.Arm(ctx, d, duty.Occurrence{Day: d.Day, At: at})
+	case speak.After(s.now):
+		e.due.give(s.place, speak)
+		return nil
 	}
 	found, err := e.finder.Jobs(ctx, s.place, s.now)
 	if err != nil {
@@ -67,7 +69,7 @@ func (e *Engine) write(ctx context.Context, was storage.Due, post duty.Post, nex
 // skip passes over what is too late to be said, until one that is not.
 func (e *Engine) skip(ctx context.Context, s scene, was storage.Due) error {
 	for ctx.Err() == nil && !was.IsZero() && s.tooLate(was.Occurrence) {
-		next, _ := s.plan.Next(was.At, s.zone, s.extra()...)
+		next, _ := s.following(was.At)
 		skipped, err := e.record.Skip(ctx, was, next)
 		if err != nil || !skipped {
 			return err
@@ -83,17 +85,6 @@ func (e *Engine) skip(ctx context.Context, s scene, was storage.Due) error {
 // wants says that the plan still asks for a reminder of a day.
 func (s scene) wants(day duty.Date) bool {
 	return s.plan.On && (s.plan.Paused.IsZero() || !day.Before(s.plan.Paused))
-}
-
-// sayable is the first moment from now on at which the group wants to hear of an
-// occurrence: not before its hour, which another plan or a newer table of time
-// zones may have moved, and not in the quiet hours.
-func (s scene) sayable(o duty.Occurrence) time.Time {
-	at := s.now
-	if hour, ok := duty.Instant(o.Day, s.plan.At, s.zone); ok && hour.After(at) {
-		at = hour
-	}
-	return s.plan.Speakable(at, s.zone)
 }
 
 // tooLate says that an occurrence could be said only long after it was due.

@@ -48,9 +48,7 @@ func (e *Engine) refuse(ctx context.Context, p duty.Post, err error) error {
 		}
 		return e.drop(ctx, p, false, err.Error())
 	case TokenRefused:
-		e.mu.Lock()
-		e.refused = true
-		e.mu.Unlock()
+		e.refuseToken()
 		return e.retry(ctx, p, now, err.Error())
 	case Busy:
 		return e.retry(ctx, p, now.Add(max(busyWait, refused.After, wait(p.Attempt))), err.Error())
@@ -125,4 +123,10 @@ func (e *Engine) tokenRefused() bool {
 	e.mu.Lock()
 	defer e.mu.Unlock()
 	return e.refused
+}
+
+func (e *Engine) refuseToken() {
+	e.mu.Lock()
+	defer e.mu.Unlock()
+	e.refused = true
 }

@@ -76,7 +76,8 @@ func TestAChannelThatIsGoneIsLeftAlone(t *testing.T) {
 	g.plan(bays)
 	g.at(six.Add(time.Hour))
 	g.voice.answers = []error{refuseWith(ChannelGone, 0)}
-	g.ticks(six.AddDate(0, 0, 1), 12*time.Hour, 10)
+	g.ticks(six.AddDate(0, 0, 1), tick, 2)
+	g.ticks(six.AddDate(0, 0, 2), 12*time.Hour, 8)
 	require.Len(t, g.voice.said, 2)
 	assert.Equal(t, bins, g.voice.said[1].Place)
 	assert.Equal(t, []string{noticeGone}, g.voice.said[1].Notes)
@@ -86,7 +87,8 @@ func TestAChannelThatIsGoneIsLeftAlone(t *testing.T) {
 
 	_, err = g.db.Append(t.Context(), bays, heap.Entry{Heap: g.bay.ID, At: g.clock(), Logged: g.clock(), By: wren, Payload: heap.Note{Text: "back"}})
 	require.NoError(t, err)
-	g.ticks(six.AddDate(0, 0, 6), 24*time.Hour, 2)
+	g.ticks(six.AddDate(0, 0, 6), tick, 2)
+	require.Len(t, g.voice.said, 3)
 	assert.Equal(t, bays, g.voice.said[2].Place, "who writes there shows that it is there")
 }
 

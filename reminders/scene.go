@@ -86,12 +86,22 @@ func (e *Engine) zone(name string) *time.Location {
 // today is the day of the scene.
 func (s scene) today() duty.Date { return duty.On(s.now.In(s.zone)) }
 
-// extra are the days on which a reminder may come besides those the group
-// chose: to which something was put off, and on which the week is summed up.
-func (s scene) extra() []duty.Date {
+// following is the first occurrence after a moment; false when there is none.
+func (s scene) following(after time.Time) (duty.Occurrence, bool) {
+	return s.plan.Next(after, s.zone, s.extra(after)...)
+}
+
+// extra are the days from a moment on, for a week, on which a reminder may come
+// besides those the group chose: to which something was put off, and on which
+// the week is summed up.
+func (s scene) extra(from time.Time) []duty.Date {
 	days := duty.PutOff(s.items)
-	for n := range 8 {
-		if day := s.today().Add(n); s.plan.Weekly.Has(day.Weekday()) {
+	first := duty.On(from.In(s.zone)).Add(-1) // an hour in the quiet hours comes the day after
+	if first.Before(s.plan.Paused) {
+		first = s.plan.Paused
+	}
+	for n := range 9 {
+		if day := first.Add(n); s.plan.Weekly.Has(day.Weekday()) {
 			days = append(days, day)
 		}
 	}

@@ -29,6 +29,9 @@ func (e *Engine) sendAll(ctx context.Context) error {
 				e.failed(p, err)
 			}
 		})
+		if len(posts) < claimed {
+			break // the rest is for the next pass
+		}
 	}
 	if e.tokenRefused() {
 		return ErrToken
@@ -107,6 +110,10 @@ func (e *Engine) outcome(ctx context.Context, p duty.Post, message string, err e
 		return e.refuse(ctx, p, err)
 	}
 	now := e.now()
+	if p.Attempt > 1 {
+		// The nonce may have found the message of an earlier attempt, as it was then.
+		p.Version = min(p.Version, 1)
+	}
 	if err := e.record.Sent(ctx, p, message, now); err != nil {
 		return err
 	}

@@ -122,12 +122,10 @@ func PutOff(items []Item) []Date {
 func Settled(i Item, s heap.State) Item {
 	switch i.State {
 	case Open, Later:
-		if !s.Heap.Finished.IsZero() {
-			i.State, i.At = Lapsed, s.Heap.Finished
-			return i
-		}
 		if e, ok := advice.DoneBy(i.Kind, i.Said, s); ok {
 			i.State, i.By, i.At, i.Entry, i.Until = Done, e.By, e.Logged, e.ID, Date{}
+		} else if !s.Heap.Finished.IsZero() {
+			i.State, i.At = Lapsed, s.Heap.Finished
 		}
 	case Done:
 		standing := slices.ContainsFunc(s.Entries, func(e heap.Entry) bool { return e.ID == i.Entry })
