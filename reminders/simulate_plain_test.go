@@ -1,0 +1,6 @@
+//go:build !race
+
+package reminders
+
+// usualSeeds is how many years are played.
+const usualSeeds = 200

@@ -1,0 +1,114 @@
+package reminders
+
+import (
+	"context"
+	"time"
+
+	"heapside/calc/duty"
+	"heapside/calc/heap"
+)
+
+// saveZone moves the garden to a time zone.
+func (c *channel) saveZone(zone string) {
+	loaded, err := time.LoadLocation(zone)
+	c.s.must(err)
+	c.s.must(c.s.db.SaveGarden(context.Background(), heap.Garden{Place: c.at, Zone: zone}))
+	c.zone = loaded
+	c.s.tell("%s is in %s", c.at.Channel, zone)
+	c.s.oracle.changed(c)
+}
+
+// changePlan changes how the channel is reminded.
+func (c *channel) changePlan(change func(*duty.Plan)) {
+	plan, err := c.s.db.ChangePlan(context.Background(), c.at, func(p *duty.Plan) error {
+		change(p)
+		p.Changed = c.s.clock()
+		return nil
+	})
+	c.s.must(err)
+	c.plan = plan
+	c.s.tell("%s is reminded at %v, days %07b, weekly %07b, quiet %v to %v, on %v, paused %v", c.at.Channel, plan.At, plan.Days, plan.Weekly, plan.Quiet.From, plan.Quiet.To, plan.On, plan.Paused)
+	c.s.oracle.changed(c)
+}
+
+// anyPlan is a plan as some group may have it, at a quarter of an hour.
+func (c *channel) anyPlan() duty.Plan {
+	rng := c.s.rng
+	p := duty.Plan{On: true, Days: c.anyDays(), Rota: duty.Rota{Members: c.anyRota()}}
+	c.anyHour(&p)
+	if c.s.chance(25) {
+		p.Weekly = duty.Week(time.Weekday(rng.IntN(7)))
+	}
+	return p
+}
+
+func (c *channel) anyRota() (members []duty.Member) {
+	for _, who := range people[:1+c.s.rng.IntN(len(people))] {
+		members = append(members, duty.Member{Person: who, Joined: duty.On(c.s.at).Add(-50)})
+	}
+	return members
+}
+
+// anyDays are a day or two of the week, more in a busy year.
+func (c *channel) anyDays() duty.Weekdays {
+	day := func() time.Weekday { return time.Weekday(c.s.rng.IntN(7)) }
+	switch {
+	case c.s.busy && c.s.chance(40):
+		return 0
+	case c.s.busy:
+		return duty.Weekdays(1 + c.s.rng.IntN(127))
+	}
+	if c.s.chance(60) {
+		return duty.Week(day())
+	}
+	return duty.Week(day(), day())
+}
+
+// anyHour is an hour of the day, of the night where clocks change, or any
+// without quiet hours.
+func (c *channel) anyHour(p *duty.Plan) {
+	quarters := func(from, to int) duty.Clock { return duty.Clock(15 * (4*from + c.s.rng.IntN(4*(to-from)))) }
+	switch c.s.rng.IntN(4) {
+	case 0, 1:
+		p.At, p.Quiet = quarters(8, 21), duty.Usual().Quiet
+	case 2:
+		p.At, p.Quiet = quarters(0, 3), duty.Quiet{From: 3 * 60, To: 11 * 60}
+	default:
+		p.At, p.Quiet = quarters(0, 24), duty.Quiet{}
+	}
+}
+
+// anyChange is one change that people make.
+func (c *channel) anyChange() func(*duty.Plan) {
+	switch c.s.rng.IntN(6) {
+	case 0:
+		return func(p *duty.Plan) { p.Days = c.anyDays() }
+	case 1:
+		return func(p *duty.Plan) { p.Paused = duty.On(c.s.clock()).Add(c.s.rng.IntN(12)) }
+	case 2:
+		c.s.later(c.s.span(time.Minute, 20*24*time.Hour), func() {
+			if !c.deleted {
+				c.changePlan(func(p *duty.Plan) { p.On = true })
+			}
+		})
+		return func(p *duty.Plan) { p.On = false }
+	case 3:
+		return func(p *duty.Plan) { p.Weekly = duty.Week(time.Weekday(c.s.rng.IntN(7))) }
+	default:
+		return c.anyHour
+	}
+}
+
+// comeOrGo lets somebody be away for a while, or come back early.
+func (c *channel) comeOrGo() {
+	c.changePlan(func(p *duty.Plan) {
+		m := &p.Rota.Members[c.s.rng.IntN(len(p.Rota.Members))]
+		today := duty.On(c.s.clock().In(c.zone))
+		if m.AwayOn(today) {
+			m.Away = nil
+			return
+		}
+		from := today.Add(c.s.rng.IntN(3))
+		m.Away = []duty.Span{{From: from, To: from.Add(c.s.rng.IntN(20))}}
+	})
+}
