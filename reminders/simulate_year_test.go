@@ -53,7 +53,7 @@ type year struct {
 	items   map[int64]*said
 	presses int
 	passes  int
-	all []*process
+	all     []*process
 	crashes map[string]int
 	faults  []string
 }
