@@ -15,6 +15,7 @@ type oracle struct {
 	days    map[*channel]map[duty.Date]*outcome
 	changes time.Time // when a plan or the clock was last changed
 	stepped time.Time // when the clock was
+	reached time.Time // the latest that the clock ever showed
 	horizon map[*channel]instants
 
 	wanted, posts, late, folded, twice, excused int
@@ -125,10 +126,13 @@ func (o *oracle) reach(from, to time.Time) {
 			}
 			sure, maybe := o.comes(c, d)
 			o.day(c, d).came = o.day(c, d).came || maybe
-			if sure {
+			if sure && at.After(o.reached) { // not again after the clock was set back
 				o.due(c, d, at)
 			}
 		}
+	}
+	if to.After(o.reached) {
+		o.reached = to
 	}
 	o.review()
 }

@@ -44,7 +44,8 @@ type said struct {
 
 func newChannel(s *year, name string) *channel {
 	c := &channel{s: s, at: heap.Place{Guild: "millrace-lane", Channel: name}, browns: s.at.AddDate(0, 0, 5)}
-	for range 1 + s.rng.IntN(2) {
+	c.start()
+	if s.busy {
 		c.start()
 	}
 	return c
@@ -60,14 +61,15 @@ func (s *year) must(err error) {
 	}
 }
 
-// intervals are how often a heap of the invented garden calls for work, in days
-// by the kind of job, and with what urgency.
-var intervals = []struct {
+// interval is how often a heap of the invented garden calls for a kind of job.
+type interval struct {
 	kind    string
 	days    float64
 	urgency advice.Urgency
 	done    heap.Payload
-}{
+}
+
+var intervals = []interval{
 	{advice.Turn, 7, advice.Now, heap.Turned{}},
 	{advice.Water, 4.7, advice.Today, heap.Watered{Litres: 10}},
 	{advice.Reading, 3.3, advice.Today, heap.Temp{C: 50}},
@@ -85,7 +87,7 @@ func (f finder) Jobs(_ context.Context, at heap.Place, now time.Time) ([]duty.Fo
 func (c *channel) needs(now time.Time) []duty.Found {
 	var found []duty.Found
 	for _, h := range c.heaps {
-		for _, i := range intervals {
+		for _, i := range c.kinds() {
 			since := h.Started
 			for _, e := range c.entries {
 				if !e.voided && e.Heap == h.ID && e.Payload.Kind() == i.done.Kind() && !e.At.After(now) && e.At.After(since) {
@@ -101,6 +103,14 @@ func (c *channel) needs(now time.Time) []duty.Found {
 		found = append(found, duty.Found{Job: advice.Job{Kind: advice.Browns, Title: "Fetch browns", Urgency: advice.Today}})
 	}
 	return found
+}
+
+// kinds are the kinds of job in the channel's year.
+func (c *channel) kinds() []interval {
+	if c.s.busy {
+		return intervals
+	}
+	return intervals[:2]
 }
 
 // live lets things happen in the channel, again and again.
@@ -215,7 +225,7 @@ func (c *channel) takeBack() {
 // notice is what people do with a message that they see.
 func (c *channel) notice(m *message) {
 	for _, i := range m.post.Items {
-		if c.s.chance(25) {
+		if c.s.chance(20) {
 			id := i.ID
 			c.s.later(c.s.span(time.Second, 60*time.Hour), func() { c.press(id) })
 		}

@@ -40,31 +40,13 @@ func newPlatform(s *year) *platform {
 	return &platform{s: s, messages: map[string]*message{}, nonces: map[string]*message{}, did: map[string]int{}}
 }
 
-// mouth is the platform as one process reaches it.
-type mouth struct{ p *process }
-
-// Post implements Voice.
-func (m mouth) Post(_ context.Context, p duty.Post, nonce string) (string, error) {
-	if m.p.dead {
-		return "", errDead
-	}
-	return m.p.s.platform.post(p, nonce)
-}
-
-// Edit implements Voice.
-func (m mouth) Edit(_ context.Context, p duty.Post) error {
-	if m.p.dead {
-		return errDead
-	}
-	return m.p.s.platform.edit(p)
-}
-
 var (
 	errDown = errors.New("502 bad gateway")
 	errDeaf = errors.New("timeout while awaiting an answer")
 )
 
-func (f *platform) post(p duty.Post, nonce string) (string, error) {
+// Post implements Voice.
+func (f *platform) Post(_ context.Context, p duty.Post, nonce string) (string, error) {
 	f.misfortune(p)
 	if err := f.refusal(p); err != nil {
 		return "", err
@@ -88,7 +70,8 @@ func (f *platform) post(p duty.Post, nonce string) (string, error) {
 	return m.id, nil
 }
 
-func (f *platform) edit(p duty.Post) error {
+// Edit implements Voice.
+func (f *platform) Edit(_ context.Context, p duty.Post) error {
 	if f.s.chance(15) {
 		f.misfortune(p)
 	}
@@ -142,23 +125,23 @@ func (f *platform) misfortune(p duty.Post) {
 		switch {
 		case s.chance(4):
 			*until = s.at.Add(s.span(long/2, long))
-		case s.chance(20):
+		case s.chance(12):
 			*until = s.at.Add(s.span(time.Minute, long/8))
 		}
 		s.tell("%s until %s", what, until.Add(s.skew).Format("2006-01-02 15:04:05"))
 	}
 	c := s.channel(p.Place)
 	switch roll := s.rng.Float64() * 100; {
-	case roll < 5:
+	case roll < 3:
 		begin("the platform is down", &f.down, 30*time.Hour)
-	case roll < 13:
+	case roll < 8:
 		begin("answers are lost", &f.deaf, time.Hour)
-	case roll < 17:
+	case roll < 10:
 		f.limited = s.at.Add(s.span(time.Millisecond, 5*time.Minute))
-	case roll < 19:
+	case roll < 11.5:
 		c.muted = s.at.Add(s.span(time.Minute, 80*time.Hour))
 		s.tell("no access to %s until %s", c.at.Channel, c.muted.Add(s.skew).Format("2006-01-02 15:04:05"))
-	case roll < 20 && c != s.channels[0]:
+	case roll < 12.5 && c != s.channels[0]:
 		c.deleted = true
 		s.tell("%s is deleted", c.at.Channel)
 	}

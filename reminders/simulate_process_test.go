@@ -2,7 +2,6 @@ package reminders
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"log/slog"
 	"time"
@@ -12,15 +11,12 @@ import (
 	"heapside/storage"
 )
 
-var errDead = errors.New("the process has ended")
-
 // process is one run of the program: an engine over a record, until it ends at
 // some step. What it would do after that does not happen.
 type process struct {
-	*storage.DB
+	*mortal
 	s      *year
 	engine *Engine
-	dead   bool
 	busy   bool // in a pass
 	fuse   int  // steps until it ends
 	lives  int  // 1: is not started again
@@ -28,16 +24,15 @@ type process struct {
 
 // boot starts the program.
 func (s *year) boot(db *storage.DB) *process {
-	p := &process{DB: db, s: s, fuse: 1 + int(s.span(0, 120))}
+	p := &process{mortal: &mortal{DB: db}, s: s, fuse: 1 + int(s.span(0, 120))}
 	if s.calm {
 		p.fuse = -1
 	}
-	p.engine = New(p, finder{s}, mouth{p}, Config{Now: s.clock, Owner: fmt.Sprint("p", s.rng.Uint64()), Log: s.log()})
+	p.engine = New(p, finder{s}, lastWords{p.mortal, s.platform}, Config{Now: s.clock, Owner: fmt.Sprint("p", s.rng.Uint64()), Log: s.log()})
 	p.engine.workers = 1
 	p.engine.foresee = atOnce
 	p.engine.hook = p.step
 	s.running = append(s.running, p)
-	s.all = append(s.all, p)
 	for _, c := range s.channels {
 		c.unseen = false
 	}
@@ -117,70 +112,39 @@ func (p *process) stall() {
 	s.wake(s.clock().Add(lease))
 }
 
-// What follows stands between the engine and the record: an ended process
-// writes nothing, and a live one is woken when it has something to do.
-
-// Stale implements Record.
-func (p *process) Stale(ctx context.Context, limit int) ([]storage.Due, error) {
-	if p.dead {
-		return nil, errDead
-	}
-	return p.DB.Stale(ctx, limit)
-}
+// What follows wakes the engines when there is something to do.
 
 // Arm implements Record.
 func (p *process) Arm(ctx context.Context, was storage.Due, next duty.Occurrence, settled ...duty.Item) error {
-	if p.dead {
-		return errDead
-	}
 	p.s.wake(next.At)
-	return p.DB.Arm(ctx, was, next, settled...)
+	return p.mortal.Arm(ctx, was, next, settled...)
 }
 
 // Due implements Record.
 func (p *process) Due(ctx context.Context, now time.Time, limit int) ([]storage.Due, error) {
-	if p.dead {
-		return nil, errDead
-	}
-	due, err := p.DB.Due(ctx, now, limit)
+	due, err := p.mortal.Due(ctx, now, limit)
 	for _, d := range due {
-		p.s.wake(p.s.channel(d.Place).plan.Speakable(now, p.s.channel(d.Place).zone))
+		c := p.s.channel(d.Place)
+		p.s.wake(c.plan.Speakable(now, c.zone))
 	}
 	return due, err
 }
 
 // Prepare implements Record.
 func (p *process) Prepare(ctx context.Context, was storage.Due, post duty.Post, next duty.Occurrence, rota duty.Rota) (bool, error) {
-	if p.dead {
-		return false, errDead
-	}
 	p.s.wake(next.At)
-	return p.DB.Prepare(ctx, was, post, next, rota)
+	return p.mortal.Prepare(ctx, was, post, next, rota)
 }
 
 // Skip implements Record.
 func (p *process) Skip(ctx context.Context, was storage.Due, next duty.Occurrence) (bool, error) {
-	if p.dead {
-		return false, errDead
-	}
 	p.s.wake(next.At)
-	return p.DB.Skip(ctx, was, next)
-}
-
-// Claim implements Record.
-func (p *process) Claim(ctx context.Context, owner string, now time.Time, lease time.Duration, limit int) ([]duty.Post, error) {
-	if p.dead {
-		return nil, errDead
-	}
-	return p.DB.Claim(ctx, owner, now, lease, limit)
+	return p.mortal.Skip(ctx, was, next)
 }
 
 // Sent implements Record.
 func (p *process) Sent(ctx context.Context, post duty.Post, message string, now time.Time) error {
-	if p.dead {
-		return errDead
-	}
-	err := p.DB.Sent(ctx, post, message, now)
+	err := p.mortal.Sent(ctx, post, message, now)
 	if err == nil {
 		p.s.platform.messages[message].known = true
 	}
@@ -189,60 +153,24 @@ func (p *process) Sent(ctx context.Context, post duty.Post, message string, now 
 
 // Retry implements Record.
 func (p *process) Retry(ctx context.Context, post duty.Post, next time.Time, why string) error {
-	if p.dead {
-		return errDead
-	}
 	p.s.wake(next)
-	return p.DB.Retry(ctx, post, next, why)
+	return p.mortal.Retry(ctx, post, next, why)
 }
 
 // Drop implements Record.
 func (p *process) Drop(ctx context.Context, post duty.Post, folded bool, why string) error {
-	if p.dead {
-		return errDead
-	}
 	p.s.wake(p.s.clock())
-	return p.DB.Drop(ctx, post, folded, why)
-}
-
-// Outdated implements Record.
-func (p *process) Outdated(ctx context.Context, now time.Time, lease time.Duration, limit int) ([]duty.Post, error) {
-	if p.dead {
-		return nil, errDead
-	}
-	return p.DB.Outdated(ctx, now, lease, limit)
-}
-
-// Shown implements Record.
-func (p *process) Shown(ctx context.Context, post duty.Post) error {
-	if p.dead {
-		return errDead
-	}
-	return p.DB.Shown(ctx, post)
+	return p.mortal.Drop(ctx, post, folded, why)
 }
 
 // EditLater implements Record.
 func (p *process) EditLater(ctx context.Context, post duty.Post, next time.Time) error {
-	if p.dead {
-		return errDead
-	}
 	p.s.wake(next)
-	return p.DB.EditLater(ctx, post, next)
+	return p.mortal.EditLater(ctx, post, next)
 }
 
 // Trouble implements Record.
 func (p *process) Trouble(ctx context.Context, at heap.Place, what storage.Trouble, now time.Time, notices ...duty.Post) (bool, error) {
-	if p.dead {
-		return false, errDead
-	}
 	p.s.wake(now)
-	return p.DB.Trouble(ctx, at, what, now, notices...)
-}
-
-// GuildGone implements Record.
-func (p *process) GuildGone(ctx context.Context, guild string, now time.Time) error {
-	if p.dead {
-		return errDead
-	}
-	return p.DB.GuildGone(ctx, guild, now)
+	return p.mortal.Trouble(ctx, at, what, now, notices...)
 }

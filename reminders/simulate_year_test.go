@@ -53,7 +53,6 @@ type year struct {
 	items   map[int64]*said
 	presses int
 	passes  int
-	all     []*process
 	crashes map[string]int
 	faults  []string
 }
@@ -70,7 +69,7 @@ func newYear(t *testing.T, seed uint64) *year {
 	s.db = openRecord(t, s.path)
 	s.at = time.Date(y.begin.Year, y.begin.Month, y.begin.Day, 0, 0, 0, 0, time.UTC)
 	s.end = s.at.AddDate(1, 0, 0)
-	s.busy = seed%16 == 0
+	s.busy = seed%40 == 0
 	s.platform = newPlatform(s)
 	s.oracle = newOracle(s)
 	return s
