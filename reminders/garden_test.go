@@ -52,6 +52,11 @@ func newGarden(t *testing.T) *garden {
 	return g
 }
 
+// channel is one of many.
+func (g *garden) channel(n int) heap.Place {
+	return heap.Place{Guild: "millrace-lane", Channel: fmt.Sprint("bay ", n)}
+}
+
 func (g *garden) start(at heap.Place, name string) heap.Heap {
 	h, err := g.db.StartHeap(g.t.Context(), heap.Heap{Place: at, Name: name}, wren, noon.AddDate(0, 0, -10))
 	require.NoError(g.t, err)
@@ -150,6 +155,7 @@ type loud struct {
 	shown   map[string]duty.Post
 	tries   int
 	delay   time.Duration
+	took    func(duty.Post) // called with each new message
 }
 
 var errCut = errors.New("the connection was cut")
@@ -180,6 +186,9 @@ func (l *loud) Post(_ context.Context, p duty.Post, nonce string) (string, error
 	}
 	l.nonces[nonce], l.shown[p.Message] = p.Message, p
 	l.said = append(l.said, p)
+	if l.took != nil {
+		l.took(p)
+	}
 	return p.Message, err
 }
 

@@ -3,4 +3,4 @@
 package reminders
 
 // usualSeeds is how many years are played.
-const usualSeeds = 200
+const usualSeeds = enough
