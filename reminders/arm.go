@@ -53,7 +53,7 @@ func (s scene) owes(o duty.Occurrence) bool {
 		return ok
 	}
 	now, _ := s.following(hour.Add(-1))
-	return now.Day == o.Day
+	return now.Day == o.Day && !hour.Before(s.plan.Changed)
 }
 
 // changed is a moment before anything that made a place stale, as far as known.

@@ -134,6 +134,25 @@ func (c *channel) live() {
 	often(80, func() { c.changePlan(c.anyChange()) })
 	often(150, func() { c.saveZone(years[c.s.rng.IntN(len(years))].zone) })
 	often(60, c.renew)
+	often(50, c.atTheHour)
+}
+
+// atTheHour lets something happen within seconds of a reminder's hour.
+func (c *channel) atTheHour() {
+	now := c.s.clock()
+	hour := c.s.oracle.instant(c, duty.On(now.In(c.zone)).Add(1))
+	if hour.IsZero() {
+		return
+	}
+	c.s.later(hour.Sub(now)+c.s.span(0, 4*time.Second)-2*time.Second, func() {
+		switch {
+		case c.deleted:
+		case c.s.chance(50):
+			c.logSomething()
+		default:
+			c.changePlan(c.anyChange())
+		}
+	})
 }
 
 // renew finishes a heap and starts another.
