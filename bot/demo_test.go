@@ -58,6 +58,9 @@ func TestDemoLoadsAtAnyTime(t *testing.T) {
 // TestDemoAnswersFitOneMessage holds that what people ask most is answered on
 // the platform whole, without an attachment for what had no room.
 func TestDemoAnswersFitOneMessage(t *testing.T) {
+	if underRace {
+		t.Skip("the plain run asks the demo")
+	}
 	o, call := demoAt(t, time.Date(2026, 11, 24, 19, 0, 0, 0, time.UTC))
 	for _, line := range []string{
 		"mix 2 buckets of grass clippings and half a bucket coffee grounds", `mix heap:"Kitchen Bin" from:stock`,

@@ -1,0 +1,5 @@
+//go:build !race
+
+package commands_test
+
+const underRace = false
