@@ -8,6 +8,7 @@ import (
 	"log/slog"
 	"os"
 	"path/filepath"
+	"slices"
 	"sync"
 	"testing"
 	"time"
@@ -166,6 +167,13 @@ func (l *loud) next() (err error) {
 		err, l.answers = l.answers[0], l.answers[1:]
 	}
 	return err
+}
+
+// heard is what was posted so far.
+func (l *loud) heard() []duty.Post {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	return slices.Clone(l.said)
 }
 
 // Post implements Voice.
