@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"heapside/bot/discord/discordtest"
+	"heapside/calc/duty"
 	"heapside/calc/heap"
 	"heapside/storage"
 )
@@ -49,7 +50,7 @@ func awaitGone(t *testing.T, path string, at heap.Place) {
 	for range 100_000 {
 		s, err := db.Standing(t.Context(), at)
 		require.NoError(t, err)
-		if s.Trouble == storage.Gone {
+		if s.Trouble == duty.Gone {
 			return
 		}
 	}

@@ -31,7 +31,10 @@ func (d *desk) dutyShow() (Reply, error) {
 			r.Body = append(r.Body, b)
 		}
 	}
-	return r, nil
+	if !plan.On {
+		return r, nil
+	}
+	return d.troubled(r)
 }
 
 // rotaLines say for each person what they did and when they are away.

@@ -60,6 +60,9 @@ type Store interface {
 	// ChangePlan reads the plan, has it changed and checked and stores it, in one
 	// transaction. An error of change stores nothing and is returned.
 	ChangePlan(ctx context.Context, at heap.Place, change func(*duty.Plan) error) (duty.Plan, error)
+	// Standing is how a place's reminders get through; the zero Standing when it
+	// has no plan.
+	Standing(ctx context.Context, at heap.Place) (duty.Standing, error)
 	// Items lists what a place was reminded of since a day, the newest day first.
 	Items(ctx context.Context, at heap.Place, since duty.Date) ([]duty.Item, error)
 	// Item and Post return one; fault.Unknown when the place has none of that id.

@@ -116,7 +116,7 @@ func (m *mortal) EditLater(ctx context.Context, post duty.Post, next time.Time) 
 }
 
 // Trouble implements Record.
-func (m *mortal) Trouble(ctx context.Context, at heap.Place, what storage.Trouble, now time.Time, notices ...duty.Post) (bool, error) {
+func (m *mortal) Trouble(ctx context.Context, at heap.Place, what duty.Trouble, now time.Time, notices ...duty.Post) (bool, error) {
 	if m.dead {
 		return false, errDead
 	}

@@ -42,7 +42,7 @@ type outbox interface {
 	Outdated(ctx context.Context, now time.Time, lease time.Duration, limit int) ([]duty.Post, error)
 	Shown(ctx context.Context, p duty.Post) error
 	EditLater(ctx context.Context, p duty.Post, next time.Time) error
-	Trouble(ctx context.Context, at heap.Place, what storage.Trouble, now time.Time, notices ...duty.Post) (bool, error)
+	Trouble(ctx context.Context, at heap.Place, what duty.Trouble, now time.Time, notices ...duty.Post) (bool, error)
 	GuildGone(ctx context.Context, guild string, now time.Time) error
 	LastSent(ctx context.Context, besides heap.Place) (heap.Place, bool, error)
 }

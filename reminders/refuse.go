@@ -6,7 +6,6 @@ import (
 	"time"
 
 	"heapside/calc/duty"
-	"heapside/storage"
 )
 
 // waits are the pauses between attempts of unknown outcome: close together
@@ -61,7 +60,7 @@ func (e *Engine) refuse(ctx context.Context, p duty.Post, err error) error {
 // gone ends the reminders of a channel that was deleted, and tells the group
 // where it can still be told.
 func (e *Engine) gone(ctx context.Context, p duty.Post) error {
-	if err := e.trouble(ctx, p, storage.Gone, noticeGone); err != nil {
+	if err := e.trouble(ctx, p, duty.Gone, noticeGone); err != nil {
 		return err
 	}
 	return e.drop(ctx, p, false, "the channel is gone")
@@ -69,7 +68,7 @@ func (e *Engine) gone(ctx context.Context, p duty.Post) error {
 
 // noAccess waits for the right to post, and tells the group elsewhere.
 func (e *Engine) noAccess(ctx context.Context, p duty.Post, cause error) error {
-	if err := e.trouble(ctx, p, storage.Refused, noticeRefused); err != nil {
+	if err := e.trouble(ctx, p, duty.Refused, noticeRefused); err != nil {
 		return err
 	}
 	return e.retry(ctx, p, e.now().Add(noAccessWait), cause.Error())
@@ -77,7 +76,7 @@ func (e *Engine) noAccess(ctx context.Context, p duty.Post, cause error) error {
 
 // trouble keeps what is wrong with a post's channel. When it is news, the
 // channel of the group where a post last arrived hears of it, if there is one.
-func (e *Engine) trouble(ctx context.Context, p duty.Post, what storage.Trouble, text string) error {
+func (e *Engine) trouble(ctx context.Context, p duty.Post, what duty.Trouble, text string) error {
 	var notices []duty.Post
 	at, ok, err := e.record.LastSent(ctx, p.Place)
 	if err != nil {

@@ -11,7 +11,6 @@ import (
 
 	"heapside/calc/duty"
 	"heapside/calc/heap"
-	"heapside/storage"
 )
 
 func refuseWith(why Refusal, after time.Duration) error {
@@ -83,7 +82,7 @@ func TestAChannelThatIsGoneIsLeftAlone(t *testing.T) {
 	assert.Equal(t, []string{noticeGone}, g.voice.said[1].Notes)
 	standing, err := g.db.Standing(t.Context(), bays)
 	require.NoError(t, err)
-	assert.Equal(t, storage.Gone, standing.Trouble)
+	assert.Equal(t, duty.Gone, standing.Trouble)
 
 	_, err = g.db.Append(t.Context(), bays, heap.Entry{Heap: g.bay.ID, At: g.clock(), Logged: g.clock(), By: wren, Payload: heap.Note{Text: "back"}})
 	require.NoError(t, err)
@@ -113,7 +112,7 @@ func TestWithoutAccessItIsTriedSeldomAndToldOnce(t *testing.T) {
 	assert.Equal(t, []string{"The reminder of Tue 5 May was not sent: " + notSent}, g.voice.said[2].Notes)
 	standing, err := g.db.Standing(t.Context(), bays)
 	require.NoError(t, err)
-	assert.Equal(t, storage.NoTrouble, standing.Trouble)
+	assert.Equal(t, duty.NoTrouble, standing.Trouble)
 }
 
 func TestOtherRefusals(t *testing.T) {
@@ -121,11 +120,11 @@ func TestOtherRefusals(t *testing.T) {
 		why   Refusal
 		tries int      // over two evenings
 		notes []string // of the second
-		left  storage.Trouble
+		left  duty.Trouble
 	}{
-		{GuildGone, 1, nil, storage.Gone},
-		{Malformed, 2, []string{"The reminder of Mon 4 May was not sent: " + notSent}, storage.NoTrouble},
-		{Busy, 3, nil, storage.NoTrouble},
+		{GuildGone, 1, nil, duty.Gone},
+		{Malformed, 2, []string{"The reminder of Mon 4 May was not sent: " + notSent}, duty.NoTrouble},
+		{Busy, 3, nil, duty.NoTrouble},
 	}
 	for _, test := range tests {
 		t.Run(test.why.String(), func(t *testing.T) {

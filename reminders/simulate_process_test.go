@@ -170,7 +170,7 @@ func (p *process) EditLater(ctx context.Context, post duty.Post, next time.Time)
 }
 
 // Trouble implements Record.
-func (p *process) Trouble(ctx context.Context, at heap.Place, what storage.Trouble, now time.Time, notices ...duty.Post) (bool, error) {
+func (p *process) Trouble(ctx context.Context, at heap.Place, what duty.Trouble, now time.Time, notices ...duty.Post) (bool, error) {
 	p.s.wake(now)
 	return p.mortal.Trouble(ctx, at, what, now, notices...)
 }

@@ -123,7 +123,7 @@ var checks = map[int64]func(*testing.T, *storage.DB){
 		standing, err := db.Standing(t.Context(), here)
 		require.NoError(t, err)
 		next := duty.Occurrence{Day: second.Add(1), At: evening.Add(24 * time.Hour)}
-		assert.Equal(t, storage.Standing{Next: next, Trouble: storage.Refused, Since: noon}, standing)
+		assert.Equal(t, duty.Standing{Next: next, Trouble: duty.Refused, Since: noon}, standing)
 		missed, err := db.Missed(t.Context(), here)
 		require.NoError(t, err)
 		assert.Equal(t, []duty.Date{second.Add(-1)}, missed)

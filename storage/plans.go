@@ -17,23 +17,6 @@ import (
 // turns add to the rota.
 const maxPlan = 48 << 10
 
-// Trouble is why a channel cannot be posted to.
-type Trouble string
-
-// The troubles.
-const (
-	NoTrouble Trouble = ""
-	Refused   Trouble = "refused" // the channel takes no messages of ours; it may again
-	Gone      Trouble = "gone"    // the channel or its guild is no more; nothing is tried
-)
-
-// Standing is how the reminders of a channel stand.
-type Standing struct {
-	Next    duty.Occurrence // as it was last worked out; zero when there is none
-	Trouble Trouble
-	Since   time.Time // when the trouble began
-}
-
 // Plan returns how a place wants to be reminded; the zero Plan when nothing is
 // stored.
 func (db *DB) Plan(ctx context.Context, at heap.Place) (duty.Plan, error) {
@@ -126,17 +109,19 @@ func outdate(ctx context.Context, tx *sql.Tx, at heap.Place) error {
 
 // Standing tells how the reminders of a place stand; the zero Standing when it
 // has no plan.
-func (db *DB) Standing(ctx context.Context, at heap.Place) (Standing, error) {
+func (db *DB) Standing(ctx context.Context, at heap.Place) (duty.Standing, error) {
 	found, err := read(ctx, db, "read state of reminders", scanStanding,
 		"SELECT due_ms, due_day, trouble, trouble_ms FROM plans WHERE guild = $1 AND channel = $2", at.Guild, at.Channel)
 	if err != nil || len(found) == 0 {
-		return Standing{}, err
+		return duty.Standing{}, err
 	}
-	return found[0], nil
+	s := found[0]
+	s.Unsaid, err = db.unsaid(ctx, at)
+	return s, err
 }
 
-func scanStanding(scan func(...any) error) (Standing, error) {
-	var s Standing
+func scanStanding(scan func(...any) error) (duty.Standing, error) {
+	var s duty.Standing
 	var due, since sql.NullInt64
 	var day string
 	if err := scan(&due, &day, &s.Trouble, &since); err != nil {
@@ -146,6 +131,34 @@ func scanStanding(scan func(...any) error) (Standing, error) {
 	var err error
 	s.Next, err = occurrence(due, day)
 	return s, err
+}
+
+// unsaid looks at the newest reminder of a place that something called for. One
+// that is on its way for the first time is none.
+func (db *DB) unsaid(ctx context.Context, at heap.Place) (duty.Unsaid, error) {
+	found, err := read(ctx, db, "read the newest reminder", scanUnsaid,
+		"SELECT due_ms, state, attempt, next_ms FROM posts WHERE guild = $1 AND channel = $2 AND kind = $3 AND state <> $4 ORDER BY day DESC LIMIT 1",
+		at.Guild, at.Channel, string(duty.Digest), dropped)
+	if err != nil || len(found) == 0 {
+		return duty.Unsaid{}, err
+	}
+	return found[0], nil
+}
+
+func scanUnsaid(scan func(...any) error) (duty.Unsaid, error) {
+	var due, next int64
+	var state string
+	var attempt int
+	if err := scan(&due, &state, &attempt, &next); err != nil {
+		return duty.Unsaid{}, err
+	}
+	switch {
+	case state == folded:
+		return duty.Unsaid{Due: instant(due)}, nil
+	case state == waiting && attempt > 0, state == leased && attempt > 1:
+		return duty.Unsaid{Due: instant(due), Again: instant(next)}, nil
+	}
+	return duty.Unsaid{}, nil
 }
 
 // occurrence is one as it is stored.
@@ -163,11 +176,11 @@ func nullable(t time.Time) sql.NullInt64 {
 // transaction, the notices that tell so elsewhere: only when it is news, which
 // it returns. The same trouble again, or one of a place without a plan, changes
 // nothing. A notice is left out where its place has one of that day.
-func (db *DB) Trouble(ctx context.Context, at heap.Place, what Trouble, now time.Time, notices ...duty.Post) (bool, error) {
+func (db *DB) Trouble(ctx context.Context, at heap.Place, what duty.Trouble, now time.Time, notices ...duty.Post) (bool, error) {
 	var news bool
 	err := db.write(ctx, "keep trouble", func(ctx context.Context, tx *sql.Tx) error {
 		const set = "UPDATE plans SET trouble = $1, trouble_ms = $2 WHERE guild = $3 AND channel = $4 AND trouble <> $1"
-		since := sql.NullInt64{Int64: milliseconds(now), Valid: what != NoTrouble}
+		since := sql.NullInt64{Int64: milliseconds(now), Valid: what != duty.NoTrouble}
 		var err error
 		if news, err = changed(tx.ExecContext(ctx, set, string(what), since, at.Guild, at.Channel)); err != nil || !news {
 			return err

@@ -24,6 +24,7 @@ var ErrFenced = errors.New("the post is no longer ours")
 // folded one never came.
 const (
 	waiting = "due"
+	leased  = "leased"
 	dropped = "dropped"
 	folded  = "folded"
 )

@@ -12,7 +12,6 @@ import (
 	"heapside/calc/duty"
 	"heapside/calc/fault"
 	"heapside/calc/heap"
-	"heapside/storage"
 )
 
 var planTests = map[string]func(*bench){
@@ -119,40 +118,63 @@ var planTests = map[string]func(*bench){
 		day := duty.On(noon)
 		notice := duty.Post{Place: plots, Kind: duty.Notice, Day: day, Due: noon, Notes: []string{"Reminders cannot be posted elsewhere."}}
 		for i, want := range []bool{true, false} {
-			news, err := b.store.Trouble(b.Context(), bays, storage.Refused, noon.Add(time.Duration(i)*time.Hour), notice)
+			news, err := b.store.Trouble(b.Context(), bays, duty.Refused, noon.Add(time.Duration(i)*time.Hour), notice)
 			require.NoError(b, err)
 			assert.Equal(b, want, news)
 		}
 		standing, err := b.store.Standing(b.Context(), bays)
 		require.NoError(b, err)
-		assert.Equal(b, storage.Standing{Next: evening(1), Trouble: storage.Refused, Since: noon}, standing)
+		assert.Equal(b, duty.Standing{Next: evening(1), Trouble: duty.Refused, Since: noon}, standing)
 		p := b.claimed("one", noon)
 		assert.Equal(b, notice.Notes, p.Notes)
 		assert.Equal(b, plots, p.Place)
 		assert.Equal(b, duty.Notice, p.Kind)
 
-		again, err := b.store.Trouble(b.Context(), other, storage.Refused, noon, notice)
+		again, err := b.store.Trouble(b.Context(), other, duty.Refused, noon, notice)
 		require.NoError(b, err)
 		assert.False(b, again, "a place without a plan has nothing to be troubled about")
 	},
 	"refused lasts until a message gets through, and stops nothing": func(b *bench) {
 		h := b.start(bays, "North Bay")
 		b.planned(bays)
-		_, err := b.store.Trouble(b.Context(), bays, storage.Refused, noon)
+		_, err := b.store.Trouble(b.Context(), bays, duty.Refused, noon)
 		require.NoError(b, err)
 		b.append(bays, temp(h, 0, 50))
 		b.prepared(h, 0, "turn")
 		p := b.claimed("one", evening(0).At)
-		assert.Equal(b, storage.Refused, b.standing(bays).Trouble)
+		assert.Equal(b, duty.Refused, b.standing(bays).Trouble)
 		require.NoError(b, b.store.Sent(b.Context(), p, "message", evening(0).At))
-		assert.Equal(b, storage.Standing{Next: evening(1)}, b.standing(bays))
+		assert.Equal(b, duty.Standing{Next: evening(1)}, b.standing(bays))
+	},
+	"the newest reminder is unsaid until it gets through": func(b *bench) {
+		h := b.start(bays, "North Bay")
+		b.planned(bays)
+		b.prepared(h, 0, "turn")
+		assert.Zero(b, b.standing(bays).Unsaid, "before it is tried")
+		p := b.claimed("one", evening(0).At)
+		assert.Zero(b, b.standing(bays).Unsaid, "on its way")
+		again := evening(0).At.Add(time.Hour)
+		require.NoError(b, b.store.Retry(b.Context(), p, again, "no access"))
+		assert.Equal(b, duty.Unsaid{Due: evening(0).At, Again: again}, b.standing(bays).Unsaid)
+		p = b.claimed("one", again)
+		assert.Equal(b, evening(0).At, b.standing(bays).Unsaid.Due, "tried again, and nobody knows")
+		require.NoError(b, b.store.Drop(b.Context(), p, true, "too late"))
+		assert.Equal(b, duty.Unsaid{Due: evening(0).At}, b.standing(bays).Unsaid)
+
+		b.prepared(h, 1, "turn")
+		p = b.claimed("one", evening(1).At)
+		require.NoError(b, b.store.Drop(b.Context(), p, false, "nothing calls for it any more"))
+		assert.Equal(b, duty.Unsaid{Due: evening(0).At}, b.standing(bays).Unsaid, "one that nothing calls for says nothing")
+		b.sent(h, 2, "water")
+		assert.Zero(b, b.standing(bays).Unsaid)
+		assert.Zero(b, b.standing(plots))
 	},
 	"where a place is gone nothing is done until somebody writes there": func(b *bench) {
 		h := b.start(bays, "North Bay")
 		b.planned(bays)
 		b.prepared(h, 0, "turn")
 		b.changed(bays, func(*duty.Plan) {})
-		_, err := b.store.Trouble(b.Context(), bays, storage.Gone, noon)
+		_, err := b.store.Trouble(b.Context(), bays, duty.Gone, noon)
 		require.NoError(b, err)
 		assert.Empty(b, b.stale())
 		assert.Empty(b, b.claim("one", evening(0).At))
@@ -175,7 +197,7 @@ var planTests = map[string]func(*bench){
 		require.NoError(b, b.store.GuildGone(b.Context(), bays.Guild, noon))
 		require.NoError(b, b.store.GuildGone(b.Context(), bays.Guild, noon.Add(time.Hour)))
 		assert.Equal(b, []heap.Place{other}, b.stale())
-		assert.Equal(b, storage.Standing{Trouble: storage.Gone, Since: noon}, b.standing(plots))
+		assert.Equal(b, duty.Standing{Trouble: duty.Gone, Since: noon}, b.standing(plots))
 		assert.Zero(b, b.standing(other))
 	},
 	"a notice goes to the place of the guild that took a message last": func(b *bench) {
@@ -196,7 +218,7 @@ var planTests = map[string]func(*bench){
 			assert.Equal(b, row.want, at)
 			assert.Equal(b, row.want != heap.Place{}, ok)
 		}
-		_, err := b.store.Trouble(b.Context(), sheds, storage.Refused, noon)
+		_, err := b.store.Trouble(b.Context(), sheds, duty.Refused, noon)
 		require.NoError(b, err)
 		at, _, err := b.store.LastSent(b.Context(), bays)
 		require.NoError(b, err)
@@ -204,7 +226,7 @@ var planTests = map[string]func(*bench){
 	},
 }
 
-func (b *bench) standing(at heap.Place) storage.Standing {
+func (b *bench) standing(at heap.Place) duty.Standing {
 	b.Helper()
 	s, err := b.store.Standing(b.Context(), at)
 	require.NoError(b, err)

@@ -244,7 +244,7 @@ var editTests = map[string]func(*bench){
 			_, _, err := b.store.Settle(b.Context(), at, p.Items[0].ID, done(wren))
 			require.NoError(b, err)
 		}
-		_, err := b.store.Trouble(b.Context(), other, storage.Gone, noon)
+		_, err := b.store.Trouble(b.Context(), other, duty.Gone, noon)
 		require.NoError(b, err)
 		now := evening(0).At
 		for _, row := range []struct{ limit, want int }{{-1, 0}, {0, 0}, {1, 1}, {9, 1}, {9, 0}} {

@@ -39,8 +39,8 @@ type Store interface {
 	LatestReport(ctx context.Context, service string, lat, lon float64) (storage.Report, bool, error)
 	Plan(ctx context.Context, at heap.Place) (duty.Plan, error)
 	ChangePlan(ctx context.Context, at heap.Place, change func(*duty.Plan) error) (duty.Plan, error)
-	Standing(ctx context.Context, at heap.Place) (storage.Standing, error)
-	Trouble(ctx context.Context, at heap.Place, what storage.Trouble, now time.Time, notices ...duty.Post) (bool, error)
+	Standing(ctx context.Context, at heap.Place) (duty.Standing, error)
+	Trouble(ctx context.Context, at heap.Place, what duty.Trouble, now time.Time, notices ...duty.Post) (bool, error)
 	GuildGone(ctx context.Context, guild string, now time.Time) error
 	Stale(ctx context.Context, limit int) ([]storage.Due, error)
 	Arm(ctx context.Context, was storage.Due, next duty.Occurrence, settled ...duty.Item) error
