@@ -150,6 +150,11 @@ func (m *moved) set(text string) {
 
 func (m *moved) now() time.Time { return *m.at.Load() }
 
+func (m *moved) add(d time.Duration) {
+	at := m.now().Add(d)
+	m.at.Store(&at)
+}
+
 // clockOf is a clock that stands.
 func clockOf(text string) func() time.Time {
 	clock := new(moved)

@@ -57,7 +57,7 @@ func TestPost(t *testing.T) {
 	assert.Equal(t, []string{odalys.ID}, m.Notified)
 	assert.Equal(t, "68 C at 40 cm", m.Embeds[0].Description)
 	assert.Equal(t, []discordtest.Button{
-		{Label: "Turned", ID: "1:duty done 12"}, {Label: "Later", ID: "1:duty later 12"}, {Label: "Watered", ID: "1:duty done 13"},
+		{Label: "Turned", ID: "1:duty done 12"}, {Label: "Later", ID: "1:duty later 12"}, {Label: "Watered", ID: "1:duty done 13", Row: 1},
 	}, m.Buttons)
 	assert.Equal(t, "week.csv", m.Files[0].Name)
 	assert.Zero(t, s.Counts().Connected, "the gateway is not needed")

@@ -87,6 +87,33 @@ func (x *Exchange) Replaced() bool {
 	return x.kind == kindUpdate
 }
 
+// Outcome is what an interaction came to: a form, or a message, which took the
+// place of the one above when it replaced that.
+type Outcome struct {
+	Form     *Form
+	Message  Message
+	Replaced bool
+}
+
+// Outcome waits for what the interaction comes to, at once or late.
+func (x *Exchange) Outcome() Outcome {
+	x.p.t.Helper()
+	if x.void || !x.p.await("an outcome", func() bool { return x.form != nil || x.answer != nil || x.withdrawn }) {
+		return Outcome{}
+	}
+	x.p.mu.Lock()
+	defer x.p.mu.Unlock()
+	switch pressed := x.p.messages[x.pressed]; {
+	case x.form != nil:
+		return Outcome{Form: x.form}
+	case x.answer == nil && pressed != nil:
+		return Outcome{Message: *pressed, Replaced: true}
+	case x.answer == nil:
+		return Outcome{}
+	}
+	return Outcome{Message: *x.answer, Replaced: x.kind == kindUpdate}
+}
+
 func (x *Exchange) choices() []Choice {
 	x.p.t.Helper()
 	if !x.p.await("suggestions", func() bool { return x.kind == kindSuggest }) {
@@ -125,8 +152,11 @@ type Field struct {
 	Value string `json:"value"`
 }
 
-// Button is a button of a message.
-type Button struct{ Label, ID string }
+// Button is a button of a message, in a row counted from 0.
+type Button struct {
+	Label, ID string
+	Row       int
+}
 
 // Menu is a list under a message to pick one of. Of an option ID is its value.
 type Menu struct {

@@ -264,7 +264,7 @@ func message(body payload) Message {
 	}
 	_ = json.Unmarshal(body.json, &data) // it was read once already, by the check
 	m := Message{Content: data.Content, Embeds: data.Embeds, Files: body.files, Notified: data.Mentions.Users}
-	for _, row := range data.Components {
+	for at, row := range data.Components {
 		for _, b := range row.Components {
 			if b.Type == typeMenu {
 				menu := Menu{ID: b.CustomID, Placeholder: b.Placeholder}
@@ -274,7 +274,7 @@ func message(body payload) Message {
 				m.Menus = append(m.Menus, menu)
 				continue
 			}
-			m.Buttons = append(m.Buttons, Button{Label: b.Label, ID: b.CustomID})
+			m.Buttons = append(m.Buttons, Button{Label: b.Label, ID: b.CustomID, Row: at})
 		}
 	}
 	for i, a := range data.Attachments {
