@@ -38,7 +38,7 @@ func BenchmarkCompleteCrowded(b *testing.B) {
 		name := fmt.Sprintf("mill %c%c dust", 'a'+i/26, 'a'+i%26)
 		f, err := feedstock.FromLab(name, feedstock.Lab{CN: 45})
 		require.NoError(b, err)
-		require.NoError(b, db.SaveMaterial(b.Context(), crowded, f))
+		require.NoError(b, db.SaveMaterial(b.Context(), crowded, f, wren, now))
 	}
 	a := commands.New(db, slog.New(slog.DiscardHandler))
 	typed := []struct{ path, option, text string }{{"log temp", "heap", "bay 49"}, {"mix", "what", "2 buckets of mill c"}, {"stock set", "what", "gra"}}

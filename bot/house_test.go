@@ -28,7 +28,7 @@ var rooms = map[string]int{"calc": 0, "storage": 1, "commands": 2, "reminders": 
 // calcRooms are the packages of calc by height, by the same rule.
 var calcRooms = map[string]int{
 	"fault": 0, "measure": 1, "feedstock": 2, "mix": 3, "heap": 4,
-	"water": 5, "hygiene": 5, "process": 6, "maturity": 6, "advice": 7, "trouble": 7, "spread": 7, "duty": 8,
+	"water": 5, "hygiene": 5, "process": 6, "maturity": 6, "advice": 7, "trouble": 7, "spread": 7, "duty": 8, "audit": 9,
 }
 
 // keepers are the modules that only some packages may import.

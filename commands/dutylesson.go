@@ -60,7 +60,7 @@ func (d *desk) dutyUnneeded() (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	plan, err := d.store.ChangePlan(d.ctx, d.call.Place, func(p *duty.Plan) error { learn(p, lesson, heaps); return nil })
+	plan, err := d.store.ChangePlan(d.ctx, d.call.Place, d.call.By, d.call.Now, func(p *duty.Plan) error { learn(p, lesson, heaps); return nil })
 	if err != nil {
 		return Reply{}, err
 	}
@@ -268,7 +268,7 @@ func (d *desk) dutyForget() (Reply, error) {
 	case len(gone) == 0:
 		return Reply{}, fault.New(fault.Unknown, "“%s” was not taught. Taught here: %s.", quote(d.arg("what")), strings.Join(few(names), "; "))
 	}
-	plan, err := d.store.ChangePlan(d.ctx, d.call.Place, func(p *duty.Plan) error {
+	plan, err := d.store.ChangePlan(d.ctx, d.call.Place, d.call.By, d.call.Now, func(p *duty.Plan) error {
 		p.Taught = slices.DeleteFunc(p.Taught, func(t duty.Taught) bool {
 			return slices.ContainsFunc(gone, func(g duty.Taught) bool { return sameLesson(g, t) })
 		})

@@ -13,7 +13,7 @@ import (
 
 func (d *desk) dutyJoin() (Reply, error) {
 	was := false
-	plan, err := d.store.ChangePlan(d.ctx, d.call.Place, func(p *duty.Plan) error {
+	plan, err := d.store.ChangePlan(d.ctx, d.call.Place, d.call.By, d.call.Now, func(p *duty.Plan) error {
 		i := onRota(p.Rota, d.call.By)
 		if was = i >= 0; was {
 			p.Rota.Members[i].Person = d.call.By // the name as it is shown now
@@ -48,7 +48,7 @@ func (d *desk) dutyLeave() (Reply, error) {
 			}
 		}
 	}
-	plan, err := d.store.ChangePlan(d.ctx, d.call.Place, func(p *duty.Plan) error {
+	plan, err := d.store.ChangePlan(d.ctx, d.call.Place, d.call.By, d.call.Now, func(p *duty.Plan) error {
 		i := onRota(p.Rota, who)
 		if i < 0 {
 			return fault.New(fault.Unknown, "%s is not on the rota.", who.Name)
@@ -68,7 +68,7 @@ func (d *desk) dutySwap() (Reply, error) {
 		return d.swapOff()
 	}
 	var other heap.Person
-	plan, err := d.store.ChangePlan(d.ctx, d.call.Place, func(p *duty.Plan) error {
+	plan, err := d.store.ChangePlan(d.ctx, d.call.Place, d.call.By, d.call.Now, func(p *duty.Plan) error {
 		m, err := findMember(p.Rota, d.arg("person"))
 		if err != nil {
 			return err
@@ -101,7 +101,7 @@ func (d *desk) dutySwap() (Reply, error) {
 
 // swapOff takes back the swaps that the caller has a part in.
 func (d *desk) swapOff() (Reply, error) {
-	plan, err := d.store.ChangePlan(d.ctx, d.call.Place, func(p *duty.Plan) error {
+	plan, err := d.store.ChangePlan(d.ctx, d.call.Place, d.call.By, d.call.Now, func(p *duty.Plan) error {
 		n := len(p.Rota.StandIns)
 		p.Rota.StandIns = slices.DeleteFunc(p.Rota.StandIns, func(s duty.StandIn) bool { return s.For.ID == d.call.By.ID || s.By.ID == d.call.By.ID })
 		if len(p.Rota.StandIns) == n {
@@ -206,7 +206,7 @@ func (d *desk) dutyAway() (Reply, error) {
 			away.To = duty.On(to)
 		}
 	}
-	plan, err := d.store.ChangePlan(d.ctx, d.call.Place, func(p *duty.Plan) error {
+	plan, err := d.store.ChangePlan(d.ctx, d.call.Place, d.call.By, d.call.Now, func(p *duty.Plan) error {
 		i := onRota(p.Rota, d.call.By)
 		if i < 0 {
 			return fault.New(fault.Unknown, "You are not on the rota, so nobody waits for you. To take turns: duty join")

@@ -14,7 +14,7 @@ import (
 
 // change has the plan changed, as of now.
 func (d *desk) change(change func(*duty.Plan) error) (duty.Plan, error) {
-	return d.store.ChangePlan(d.ctx, d.call.Place, func(p *duty.Plan) error {
+	return d.store.ChangePlan(d.ctx, d.call.Place, d.call.By, d.call.Now, func(p *duty.Plan) error {
 		if err := change(p); err != nil {
 			return err
 		}

@@ -95,7 +95,7 @@ func (d *desk) holds(l float64) string {
 
 // saveGarden stores changed settings and answers with a sentence.
 func (d *desk) saveGarden(g heap.Garden, format string, args ...any) (Reply, error) {
-	if err := d.store.SaveGarden(d.ctx, g); err != nil {
+	if err := d.store.SaveGarden(d.ctx, g, d.call.By, d.call.Now); err != nil {
 		return Reply{}, err
 	}
 	return Reply{Headline: fmt.Sprintf(format, args...)}, nil

@@ -31,7 +31,7 @@ func (d *desk) gardenLanguage() (Reply, error) {
 		return d.saveGarden(g, "%s", speech.Of(d.call.Locale).Word("From now on each is answered in their own language, and reminders come in English."))
 	}
 	in := speech.Of(g.Language)
-	if err := d.store.SaveGarden(d.ctx, g); err != nil {
+	if err := d.store.SaveGarden(d.ctx, g, d.call.By, d.call.Now); err != nil {
 		return Reply{}, err
 	}
 	return Reply{Headline: in.Say("This garden speaks %s from now on.", in.Name()), Values: map[string]Value{"language": {in.Code(), ""}}}, nil

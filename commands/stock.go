@@ -83,7 +83,7 @@ func (d *desk) stockSet() (Reply, error) {
 		stock = append(stock, heap.Stock{Material: in.Feedstock.ID, Said: load.items[i].Said, VolumeL: in.VolumeL, At: d.call.Now})
 		said = append(said, d.m.SayVolume(in.VolumeL)+" of "+in.Feedstock.Name)
 	}
-	if err := d.store.SaveStock(d.ctx, d.call.Place, stock...); err != nil {
+	if err := d.store.SaveStock(d.ctx, d.call.Place, d.call.By, d.call.Now, stock...); err != nil {
 		return Reply{}, err
 	}
 	r := Reply{Headline: "In stock now: " + list(said, "and") + "."}
@@ -96,7 +96,7 @@ func (d *desk) stockGone(words string) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	if err := d.store.SaveStock(d.ctx, d.call.Place, heap.Stock{Material: f.ID, At: d.call.Now}); err != nil {
+	if err := d.store.SaveStock(d.ctx, d.call.Place, d.call.By, d.call.Now, heap.Stock{Material: f.ID, At: d.call.Now}); err != nil {
 		return Reply{}, err
 	}
 	r := Reply{Headline: "No " + f.Name + " in stock any more."}
@@ -141,7 +141,7 @@ func (d *desk) stockWeigh() (Reply, error) {
 	}
 	was := f.Density.Typical
 	f = f.WithDensity(density, "group")
-	if err := d.store.SaveMaterial(d.ctx, d.call.Place, f); err != nil {
+	if err := d.store.SaveMaterial(d.ctx, d.call.Place, f, d.call.By, d.call.Now); err != nil {
 		return Reply{}, err
 	}
 	r := Reply{
@@ -181,7 +181,7 @@ func (d *desk) stockDefine() (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	if err := d.store.SaveMaterial(d.ctx, d.call.Place, f); err != nil {
+	if err := d.store.SaveMaterial(d.ctx, d.call.Place, f, d.call.By, d.call.Now); err != nil {
 		return Reply{}, err
 	}
 	return Reply{

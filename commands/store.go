@@ -4,6 +4,7 @@ import (
 	"context"
 	"time"
 
+	"heapside/calc/audit"
 	"heapside/calc/duty"
 	"heapside/calc/feedstock"
 	"heapside/calc/heap"
@@ -36,17 +37,17 @@ type Store interface {
 
 	// Garden returns the settings of a place; the zero Garden (with Place set) when none are stored.
 	Garden(ctx context.Context, at heap.Place) (heap.Garden, error)
-	SaveGarden(ctx context.Context, g heap.Garden) error
+	SaveGarden(ctx context.Context, g heap.Garden, by heap.Person, now time.Time) error
 
 	// Stock lists the materials on hand by material id.
 	Stock(ctx context.Context, at heap.Place) ([]heap.Stock, error)
 	// SaveStock sets what is on hand of materials, all or none; a volume of 0 removes one.
-	SaveStock(ctx context.Context, at heap.Place, stock ...heap.Stock) error
+	SaveStock(ctx context.Context, at heap.Place, by heap.Person, now time.Time, stock ...heap.Stock) error
 
 	// Materials lists the place's own feedstocks: new ones and replacements of
 	// table entries (same ID) with the group's weighed density.
 	Materials(ctx context.Context, at heap.Place) ([]feedstock.Feedstock, error)
-	SaveMaterial(ctx context.Context, at heap.Place, f feedstock.Feedstock) error
+	SaveMaterial(ctx context.Context, at heap.Place, f feedstock.Feedstock, by heap.Person, now time.Time) error
 
 	// Track is what the model learned about a heap, nil when nothing is kept.
 	Track(ctx context.Context, at heap.Place, id heap.ID) ([]byte, error)
@@ -59,10 +60,14 @@ type Store interface {
 	Plan(ctx context.Context, at heap.Place) (duty.Plan, error)
 	// ChangePlan reads the plan, has it changed and checked and stores it, in one
 	// transaction. An error of change stores nothing and is returned.
-	ChangePlan(ctx context.Context, at heap.Place, change func(*duty.Plan) error) (duty.Plan, error)
+	ChangePlan(ctx context.Context, at heap.Place, by heap.Person, now time.Time, change func(*duty.Plan) error) (duty.Plan, error)
 	// Standing is how a place's reminders get through; the zero Standing when it
 	// has no plan.
 	Standing(ctx context.Context, at heap.Place) (duty.Standing, error)
+	// Acts lists what people changed of a topic, or of all when it is empty, since
+	// a moment: the newest, at most limit, oldest first, and how many there are.
+	// Every method that takes by and now keeps there what it changed.
+	Acts(ctx context.Context, at heap.Place, topic audit.Topic, since time.Time, limit int) (acts []audit.Act, all int, err error)
 	// Items lists what a place was reminded of since a day, the newest day first.
 	Items(ctx context.Context, at heap.Place, since duty.Date) ([]duty.Item, error)
 	// Item and Post return one; fault.Unknown when the place has none of that id.

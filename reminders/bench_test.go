@@ -41,7 +41,7 @@ func newCrowd(b *testing.B, heaps int) *crowd {
 		for i := range perChannel {
 			c.heap(ctx, b, at, i)
 		}
-		_, err := c.db.ChangePlan(ctx, at, func(p *duty.Plan) error {
+		_, err := c.db.ChangePlan(ctx, at, wren, noon, func(p *duty.Plan) error {
 			*p = duty.Plan{On: true, At: duty.Clock(10 * (n % c.hours)), Rota: duty.Rota{Members: []duty.Member{{Person: wren, Joined: monday.Add(-50)}}}}
 			return nil
 		})

@@ -187,7 +187,7 @@ func TestNobodyWhoIsAwayIsAddressed(t *testing.T) {
 	g.at(noon)
 	g.engine.hook = func(step string) {
 		if step == "prepared" {
-			_, err := g.db.ChangePlan(t.Context(), bays, func(p *duty.Plan) error {
+			_, err := g.db.ChangePlan(t.Context(), bays, wren, noon, func(p *duty.Plan) error {
 				p.Rota.Members[0].Away = []duty.Span{{From: monday}}
 				return nil
 			})
@@ -248,7 +248,7 @@ func (f finderFunc) Jobs(_ context.Context, at heap.Place, _ time.Time) ([]duty.
 func TestAnUnknownZoneIsUTCAndLoggedOnce(t *testing.T) {
 	g := newGarden(t)
 	g.jobs[bays] = []duty.Found{g.turn()}
-	require.NoError(t, g.db.SaveGarden(t.Context(), heap.Garden{Place: bays, Zone: "Europe/Millrace"}))
+	require.NoError(t, g.db.SaveGarden(t.Context(), heap.Garden{Place: bays, Zone: "Europe/Millrace"}, wren, noon))
 	g.plan(bays)
 	var log bytes.Buffer
 	g.engine = g.another("a", logged(&log))

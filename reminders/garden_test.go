@@ -123,7 +123,7 @@ func (g *garden) turn() duty.Found {
 
 // plan sets how a place is reminded, by default at six each day.
 func (g *garden) plan(at heap.Place, change ...func(*duty.Plan)) {
-	_, err := g.db.ChangePlan(g.t.Context(), at, func(p *duty.Plan) error {
+	_, err := g.db.ChangePlan(g.t.Context(), at, wren, noon, func(p *duty.Plan) error {
 		*p = duty.Usual()
 		for _, c := range change {
 			c(p)

@@ -12,7 +12,7 @@ import (
 func (c *channel) saveZone(zone string) {
 	loaded, err := time.LoadLocation(zone)
 	c.s.must(err)
-	c.s.must(c.s.db.SaveGarden(context.Background(), heap.Garden{Place: c.at, Zone: zone}))
+	c.s.must(c.s.db.SaveGarden(context.Background(), heap.Garden{Place: c.at, Zone: zone}, wren, c.s.clock()))
 	c.zone = loaded
 	c.s.tell("%s is in %s", c.at.Channel, zone)
 	c.s.oracle.changed(c)
@@ -20,7 +20,7 @@ func (c *channel) saveZone(zone string) {
 
 // changePlan changes how the channel is reminded.
 func (c *channel) changePlan(change func(*duty.Plan)) {
-	plan, err := c.s.db.ChangePlan(context.Background(), c.at, func(p *duty.Plan) error {
+	plan, err := c.s.db.ChangePlan(context.Background(), c.at, wren, c.s.clock(), func(p *duty.Plan) error {
 		change(p)
 		p.Changed = c.s.clock()
 		return nil

@@ -106,6 +106,12 @@ func exported() []Table {
 			{"person", "the name they went by", "by_name", plain},
 			{"closed", "when it was closed", "at_ms", moment},
 			{"entry", "the number of the entry that did it", "entry", plain}}},
+		{Name: "changes", from: "changes", order: "id", Columns: []Column{number, channel,
+			{"when", "when it was changed", "at_ms", moment},
+			{"person_id", "who did it, by the platform's number; empty: somebody who was forgotten", "by_id", plain},
+			{"person", "the name they went by", "by_name", plain},
+			{"topic", "settings, reminders or stock", "topic", plain},
+			{"changes", "what was changed, from what to what, as JSON", "what", asJSON}}},
 	}
 }
 

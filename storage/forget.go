@@ -9,6 +9,7 @@ import (
 	"slices"
 	"strings"
 
+	"heapside/calc/audit"
 	"heapside/calc/duty"
 	"heapside/calc/heap"
 )
@@ -33,7 +34,7 @@ func (db *DB) ForgetPerson(ctx context.Context, id string) ([]Removed, error) {
 	}
 	var done []Removed
 	err := db.write(ctx, "forget a person", func(ctx context.Context, tx *sql.Tx) error {
-		for _, table := range []string{"entries", "items"} {
+		for _, table := range []string{"entries", "items", "changes"} {
 			n, err := affected(tx.ExecContext(ctx, "UPDATE "+table+" SET by_id = $1, by_name = $2 WHERE by_id = $3", somebody.ID, somebody.Name, id))
 			if err != nil {
 				return err
@@ -68,6 +69,7 @@ var personal = []document{
 	{table: "gardens", column: "read_only", key: "guild, channel", without: edited(listWithout)},
 	{table: "plans", column: "plan", key: "guild, channel", stale: true, without: edited(planWithout)},
 	{table: "posts", column: "body", key: "guild, channel, id", without: edited(func(b *body, id string) bool { return anonymous(&b.To, id) })},
+	{table: "changes", column: "what", key: "guild, channel, id", without: edited(changesWithout)},
 }
 
 func listWithout(who *[]heap.Person, id string) bool {
@@ -79,6 +81,19 @@ func planWithout(p *duty.Plan, id string) bool {
 	changed = deleted(&p.Rota.StandIns, func(s duty.StandIn) bool { return s.For.ID == id || s.By.ID == id }) || changed
 	for i := range p.Taught {
 		changed = anonymous(&p.Taught[i].By, id) || changed
+	}
+	return changed
+}
+
+// changesWithout keeps that somebody was appointed, or took turns.
+func changesWithout(changes *[]audit.Change, id string) bool {
+	changed := false
+	for _, c := range *changes {
+		for _, people := range [][]heap.Person{c.People, c.Was} {
+			for i := range people {
+				changed = anonymous(&people[i], id) || changed
+			}
+		}
 	}
 	return changed
 }
@@ -160,7 +175,7 @@ func (d document) forget(ctx context.Context, tx *sql.Tx, id string) (int64, err
 
 // guildTables are all tables that hold rows of a guild, each before those that
 // its rows name.
-var guildTables = []string{"items", "posts", "plans", "forecasts", "tracks", "entries", "heaps", "stock", "materials", "gardens"}
+var guildTables = []string{"changes", "items", "posts", "plans", "forecasts", "tracks", "entries", "heaps", "stock", "materials", "gardens"}
 
 // ForgetGuild removes all that the record holds of a guild, in one transaction.
 // The weather, which belongs to no group, stays.

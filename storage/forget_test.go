@@ -2,12 +2,14 @@ package storage_test
 
 import (
 	"bytes"
+	"encoding/json"
 	"fmt"
 	"os"
 	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -79,7 +81,7 @@ func TestAForgottenPersonIsNowhereAndWhatTheyDidStays(t *testing.T) {
 	require.NoError(t, err)
 	done, err := db.ForgetPerson(t.Context(), wren.ID)
 	require.NoError(t, err)
-	assert.Equal(t, []storage.Removed{{Table: "entries", Rows: 5}, {Table: "items", Rows: 4}, {Table: "gardens", Rows: 2}, {Table: "gardens", Rows: 2}, {Table: "plans", Rows: 2}, {Table: "posts", Rows: 2}}, done)
+	assert.Equal(t, []storage.Removed{{Table: "entries", Rows: 5}, {Table: "items", Rows: 4}, {Table: "changes", Rows: 4}, {Table: "gardens", Rows: 2}, {Table: "gardens", Rows: 2}, {Table: "plans", Rows: 2}, {Table: "posts", Rows: 2}, {Table: "changes", Rows: 2}}, done)
 
 	entries, err := db.Entries(t.Context(), here, 4)
 	require.NoError(t, err)
@@ -97,6 +99,14 @@ func TestAForgottenPersonIsNowhereAndWhatTheyDidStays(t *testing.T) {
 	garden, err = db.Garden(t.Context(), heap.Place{Guild: here.Guild, Channel: "scraps"})
 	require.NoError(t, err)
 	assert.Empty(t, garden.ReadOnly)
+	acts, _, err := db.Acts(t.Context(), here, "", time.Time{}, 10)
+	require.NoError(t, err)
+	require.Len(t, acts, 2)
+	for _, a := range acts {
+		assert.Equal(t, heap.Person{Name: "somebody"}, a.By)
+	}
+	assert.Equal(t, json.RawMessage("14"), acts[0].Changes[0].To, "what was changed stays")
+	assert.Equal(t, []heap.Person{{ID: "8", Name: "Odalys"}, {Name: "somebody"}}, acts[1].Changes[0].People)
 	again, err := db.ForgetPerson(t.Context(), wren.ID)
 	require.NoError(t, err)
 	for _, r := range again {

@@ -2,6 +2,7 @@ package storage_test
 
 import (
 	"database/sql"
+	"encoding/json"
 	"path/filepath"
 	"sync"
 	"testing"
@@ -12,6 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"heapside/calc/advice"
+	"heapside/calc/audit"
 	"heapside/calc/duty"
 	"heapside/calc/feedstock"
 	"heapside/calc/heap"
@@ -66,6 +68,11 @@ var rows = map[int64][]string{
 	},
 	7: {
 		`INSERT INTO gardens (guild, channel, zone, measures, organisers, language) VALUES ('millrace-lane', 'beds', 'Europe/Berlin', '{}', 'null', 'de')`,
+	},
+	8: {
+		`INSERT INTO changes (guild, channel, at_ms, by_id, by_name, topic, what) VALUES
+			('millrace-lane', 'heaps', 1777723200000, '7', 'Wren', 'settings', '[{"what":"measure","of":"bucket","from":10,"to":14}]'),
+			('millrace-lane', 'heaps', 1777723260000, '7', 'Wren', 'reminders', '[{"what":"order","people":[{"ID":"8","Name":"Odalys"},{"ID":"7","Name":"Wren"}],"was":[{"ID":"7","Name":"Wren"},{"ID":"8","Name":"Odalys"}]}]')`,
 	},
 }
 
@@ -159,6 +166,16 @@ var checks = map[int64]func(*testing.T, *storage.DB){
 		garden, err := db.Garden(t.Context(), beds)
 		require.NoError(t, err)
 		assert.Equal(t, heap.Garden{Place: beds, Zone: "Europe/Berlin", ReadOnly: []heap.Person{}, Language: "de"}, garden)
+	},
+	8: func(t *testing.T, db *storage.DB) {
+		acts, all, err := db.Acts(t.Context(), here, "", time.Time{}, 10)
+		require.NoError(t, err)
+		odalys := heap.Person{ID: "8", Name: "Odalys"}
+		assert.Equal(t, 2, all)
+		assert.Equal(t, []audit.Act{
+			{ID: 1, At: noon, By: wren, Topic: audit.Settings, Changes: []audit.Change{{What: audit.Measure, Of: "bucket", From: json.RawMessage("10"), To: json.RawMessage("14")}}},
+			{ID: 2, At: noon.Add(time.Minute), By: wren, Topic: audit.Reminders, Changes: []audit.Change{{What: audit.Order, People: []heap.Person{odalys, wren}, Was: []heap.Person{wren, odalys}}}},
+		}, acts)
 	},
 }
 
@@ -273,6 +290,22 @@ func TestEntriesCannotBeChangedOrRemoved(t *testing.T) {
 	} {
 		_, err := db.Exec(statement)
 		assert.ErrorContains(t, err, "entries", statement)
+	}
+}
+
+func TestChangesCannotBeChangedOrRemoved(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "garden.db")
+	require.NoError(t, open(t, path).SaveGarden(t.Context(), heap.Garden{Place: here, Zone: "UTC"}, wren, noon))
+	db := raw(t, path)
+	for _, statement := range []string{
+		"UPDATE changes SET by_name = 'Nobody'",
+		"UPDATE changes SET by_id = '', by_name = 'somebody', at_ms = at_ms + 1",
+		"UPDATE changes SET topic = 'stock'",
+		"UPDATE changes SET what = '[]'",
+		"DELETE FROM changes",
+	} {
+		_, err := db.Exec(statement)
+		assert.ErrorContains(t, err, "changes", statement)
 	}
 }
 

@@ -154,7 +154,7 @@ func TestAfterCloseEverythingSaysClosed(t *testing.T) {
 		"entries": func() error { _, err := db.Entries(t.Context(), here, h.ID); return err },
 		"append":  func() error { _, err := db.Append(t.Context(), here, hot(h, 0)); return err },
 		"void":    func() error { _, err := db.Void(t.Context(), here, wren, noon, 2); return err },
-		"garden":  func() error { return db.SaveGarden(t.Context(), heap.Garden{Place: here}) },
+		"garden":  func() error { return db.SaveGarden(t.Context(), heap.Garden{Place: here}, wren, noon) },
 	} {
 		assert.ErrorIs(t, call(), storage.ErrClosed, name)
 	}

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"time"
 
+	"heapside/calc/audit"
 	"heapside/calc/duty"
 	"heapside/calc/fault"
 	"heapside/calc/heap"
@@ -44,37 +45,39 @@ func scanPlan(scan func(...any) error) (duty.Plan, error) {
 // ChangePlan reads the plan of a place, has it changed, checks it and stores
 // it, in one transaction: changes at once follow one another and none is lost.
 // An error of change, or of the check, stores nothing and is returned. change
-// must not call the record. The reminder is worked out anew by Stale and Arm;
+// must not call the record. Acts tells what it changed. The reminder is worked out anew by Stale and Arm;
 // when the program stops before, the next start does it.
-func (db *DB) ChangePlan(ctx context.Context, at heap.Place, change func(*duty.Plan) error) (duty.Plan, error) {
+func (db *DB) ChangePlan(ctx context.Context, at heap.Place, by heap.Person, now time.Time, change func(*duty.Plan) error) (duty.Plan, error) {
 	var plan duty.Plan
-	err := db.write(ctx, "change plan", func(ctx context.Context, tx *sql.Tx) error {
+	err := db.rule(ctx, at, by, now, audit.Reminders, "change plan", func(ctx context.Context, tx *sql.Tx) ([]audit.Change, error) {
 		found, err := collect(ctx, tx, scanPlan, selectPlan, at.Guild, at.Channel)
 		if err != nil {
-			return err
+			return nil, err
 		}
-		if len(found) > 0 {
-			plan = found[0]
+		again, err := collect(ctx, tx, scanPlan, selectPlan, at.Guild, at.Channel) // change writes into what it is given
+		if err != nil {
+			return nil, err
 		}
+		plan = first(again)
 		if err := change(&plan); err != nil {
-			return err
+			return nil, err
 		}
 		if err := plan.Check(); err != nil {
-			return err
+			return nil, err
 		}
 		data, err := json.Marshal(plan)
 		if err != nil {
-			return err
+			return nil, err
 		}
 		if len(data) > maxPlan {
-			return fault.New(fault.TooLong, "That is more than one plan of reminders holds. Take out absences that are over, or people who left.")
+			return nil, fault.New(fault.TooLong, "That is more than one plan of reminders holds. Take out absences that are over, or people who left.")
 		}
 		const save = `INSERT INTO plans (guild, channel, plan, seq, armed, due_day, trouble) VALUES ($1, $2, $3, 0, 0, '', '')
 			ON CONFLICT (guild, channel) DO UPDATE SET plan = excluded.plan`
 		if _, err := tx.ExecContext(ctx, save, at.Guild, at.Channel, string(data)); err != nil {
-			return err
+			return nil, err
 		}
-		return bump(ctx, tx, at)
+		return audit.Plan(first(found), plan)
 	})
 	if err != nil {
 		return duty.Plan{}, err

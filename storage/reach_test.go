@@ -41,7 +41,7 @@ func TestSweepsGoNoFurtherThanTheirReach(t *testing.T) {
 			defer db.Close()
 			due := duty.Occurrence{Day: duty.Date{Year: 2026, Month: 5, Day: 2}, At: time.Date(2026, 5, 2, 18, 0, 0, 0, time.UTC)}
 			for _, at := range everywhere {
-				_, err := db.ChangePlan(t.Context(), at, func(p *duty.Plan) error { *p = duty.Usual(); return nil })
+				_, err := db.ChangePlan(t.Context(), at, wren, noon, func(p *duty.Plan) error { *p = duty.Usual(); return nil })
 				require.NoError(t, err)
 			}
 			var within sweeper = db.Within(tc.reach)

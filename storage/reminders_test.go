@@ -27,7 +27,7 @@ func evening(n int) duty.Occurrence {
 
 func planned(t testing.TB, db *storage.DB, at heap.Place) {
 	t.Helper()
-	_, err := db.ChangePlan(t.Context(), at, func(p *duty.Plan) error { *p = duty.Usual(); return nil })
+	_, err := db.ChangePlan(t.Context(), at, wren, noon, func(p *duty.Plan) error { *p = duty.Usual(); return nil })
 	require.NoError(t, err)
 }
 

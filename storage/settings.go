@@ -7,7 +7,9 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"time"
 
+	"heapside/calc/audit"
 	"heapside/calc/fault"
 	"heapside/calc/feedstock"
 	"heapside/calc/heap"
@@ -16,15 +18,13 @@ import (
 // Garden returns the settings of a place; the zero Garden, with Place set, when
 // none are stored.
 func (db *DB) Garden(ctx context.Context, at heap.Place) (heap.Garden, error) {
-	found, err := read(ctx, db, "read garden", scanGarden,
-		"SELECT zone, lat, lon, measures, organisers, read_only, language FROM gardens WHERE guild = $1 AND channel = $2", at.Guild, at.Channel)
-	g := heap.Garden{}
-	if len(found) > 0 {
-		g = found[0]
-	}
+	found, err := read(ctx, db, "read garden", scanGarden, selectGarden, at.Guild, at.Channel)
+	g := first(found)
 	g.Place = at
 	return g, err
 }
+
+const selectGarden = "SELECT zone, lat, lon, measures, organisers, read_only, language FROM gardens WHERE guild = $1 AND channel = $2"
 
 func scanGarden(scan func(...any) error) (heap.Garden, error) {
 	var g heap.Garden
@@ -46,8 +46,8 @@ func scanGarden(scan func(...any) error) (heap.Garden, error) {
 	return g, nil
 }
 
-// SaveGarden replaces the settings of g.Place.
-func (db *DB) SaveGarden(ctx context.Context, g heap.Garden) error {
+// SaveGarden replaces the settings of g.Place. Acts tells what that changed.
+func (db *DB) SaveGarden(ctx context.Context, g heap.Garden, by heap.Person, now time.Time) error {
 	if g.Located && !(math.Abs(g.Lat) <= 90 && math.Abs(g.Lon) <= 180) {
 		return fault.New(fault.OutOfRange, "%g, %g is not a place on earth: give a latitude from -90 to 90 and a longitude from -180 to 180.", g.Lat, g.Lon)
 	}
@@ -72,20 +72,28 @@ func (db *DB) SaveGarden(ctx context.Context, g heap.Garden) error {
 	}
 	lat := sql.NullFloat64{Float64: g.Lat, Valid: g.Located}
 	lon := sql.NullFloat64{Float64: g.Lon, Valid: g.Located}
-	return db.change(ctx, g.Place, "save garden", func(ctx context.Context, tx *sql.Tx) error {
+	return db.rule(ctx, g.Place, by, now, audit.Settings, "save garden", func(ctx context.Context, tx *sql.Tx) ([]audit.Change, error) {
+		found, err := collect(ctx, tx, scanGarden, selectGarden, g.Place.Guild, g.Place.Channel)
+		if err != nil {
+			return nil, err
+		}
 		const save = `INSERT INTO gardens (guild, channel, zone, lat, lon, measures, organisers, read_only, language) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9)
 			ON CONFLICT (guild, channel) DO UPDATE SET zone = excluded.zone, lat = excluded.lat, lon = excluded.lon,
 			measures = excluded.measures, organisers = excluded.organisers, read_only = excluded.read_only, language = excluded.language`
-		_, err := tx.ExecContext(ctx, save, g.Place.Guild, g.Place.Channel, g.Zone, lat, lon, string(measures), string(organisers), string(readOnly), g.Language)
-		return err
+		_, err = tx.ExecContext(ctx, save, g.Place.Guild, g.Place.Channel, g.Zone, lat, lon, string(measures), string(organisers), string(readOnly), g.Language)
+		if err != nil {
+			return nil, err
+		}
+		return audit.Garden(first(found), g)
 	})
 }
 
 // Stock lists the materials on hand by material id.
 func (db *DB) Stock(ctx context.Context, at heap.Place) ([]heap.Stock, error) {
-	return read(ctx, db, "list stock", scanStock,
-		"SELECT material, said, volume_l, at_ms FROM stock WHERE guild = $1 AND channel = $2 ORDER BY material", at.Guild, at.Channel)
+	return read(ctx, db, "list stock", scanStock, selectStock+" ORDER BY material", at.Guild, at.Channel)
 }
+
+const selectStock = "SELECT material, said, volume_l, at_ms FROM stock WHERE guild = $1 AND channel = $2"
 
 func scanStock(scan func(...any) error) (heap.Stock, error) {
 	var s heap.Stock
@@ -96,20 +104,30 @@ func scanStock(scan func(...any) error) (heap.Stock, error) {
 }
 
 // SaveStock sets what is on hand of materials, all or none; a volume of 0
-// removes one.
-func (db *DB) SaveStock(ctx context.Context, at heap.Place, stock ...heap.Stock) error {
+// removes one. Acts tells what that changed.
+func (db *DB) SaveStock(ctx context.Context, at heap.Place, by heap.Person, now time.Time, stock ...heap.Stock) error {
 	for _, s := range stock {
 		if err := checkStock(s); err != nil {
 			return err
 		}
 	}
-	return db.change(ctx, at, "save stock", func(ctx context.Context, tx *sql.Tx) error {
+	return db.rule(ctx, at, by, now, audit.Stock, "save stock", func(ctx context.Context, tx *sql.Tx) ([]audit.Change, error) {
+		var changes []audit.Change
 		for _, s := range stock {
-			if err := saveStock(ctx, tx, at, s); err != nil {
-				return err
+			was, err := collect(ctx, tx, scanStock, selectStock+" AND material = $3", at.Guild, at.Channel, s.Material)
+			if err != nil {
+				return nil, err
 			}
+			if err := saveStock(ctx, tx, at, s); err != nil {
+				return nil, err
+			}
+			changed, err := audit.OnHandOf(first(was), s)
+			if err != nil {
+				return nil, err
+			}
+			changes = append(changes, changed...)
 		}
-		return nil
+		return changes, nil
 	})
 }
 
@@ -153,9 +171,10 @@ func room(ctx context.Context, tx *sql.Tx, count string, at heap.Place, id strin
 
 // Materials lists the place's own feedstocks by id.
 func (db *DB) Materials(ctx context.Context, at heap.Place) ([]feedstock.Feedstock, error) {
-	return read(ctx, db, "list materials", scanMaterial,
-		"SELECT feedstock FROM materials WHERE guild = $1 AND channel = $2 ORDER BY id", at.Guild, at.Channel)
+	return read(ctx, db, "list materials", scanMaterial, selectMaterials+" ORDER BY id", at.Guild, at.Channel)
 }
+
+const selectMaterials = "SELECT feedstock FROM materials WHERE guild = $1 AND channel = $2"
 
 func scanMaterial(scan func(...any) error) (feedstock.Feedstock, error) {
 	var f feedstock.Feedstock
@@ -170,8 +189,8 @@ func scanMaterial(scan func(...any) error) (feedstock.Feedstock, error) {
 }
 
 // SaveMaterial stores one of the place's own feedstocks, replacing that of the
-// same id.
-func (db *DB) SaveMaterial(ctx context.Context, at heap.Place, f feedstock.Feedstock) error {
+// same id. Acts tells what that changed.
+func (db *DB) SaveMaterial(ctx context.Context, at heap.Place, f feedstock.Feedstock, by heap.Person, now time.Time) error {
 	if f.ID == "" {
 		return fault.New(fault.Missing, "A material needs a name.")
 	}
@@ -185,14 +204,24 @@ func (db *DB) SaveMaterial(ctx context.Context, at heap.Place, f feedstock.Feeds
 	if err := small("A material", data); err != nil {
 		return err
 	}
-	return db.change(ctx, at, "save material", func(ctx context.Context, tx *sql.Tx) error {
+	return db.rule(ctx, at, by, now, audit.Stock, "save material", func(ctx context.Context, tx *sql.Tx) ([]audit.Change, error) {
 		err := room(ctx, tx, "SELECT count(*) FROM materials WHERE guild = $1 AND channel = $2 AND id <> $3", at, f.ID, maxMaterials)
 		if err != nil {
-			return err
+			return nil, err
+		}
+		found, err := collect(ctx, tx, scanMaterial, selectMaterials+" AND id = $3", at.Guild, at.Channel, f.ID)
+		if err != nil {
+			return nil, err
 		}
 		const save = `INSERT INTO materials (guild, channel, id, feedstock) VALUES ($1, $2, $3, $4)
 			ON CONFLICT (guild, channel, id) DO UPDATE SET feedstock = excluded.feedstock`
-		_, err = tx.ExecContext(ctx, save, at.Guild, at.Channel, f.ID, string(data))
-		return err
+		if _, err = tx.ExecContext(ctx, save, at.Guild, at.Channel, f.ID, string(data)); err != nil {
+			return nil, err
+		}
+		was := first(found)
+		if len(found) == 0 {
+			was, _ = feedstock.Default().ByID(f.ID)
+		}
+		return audit.Material(was, f)
 	})
 }

@@ -148,3 +148,11 @@ func read[T any](ctx context.Context, db *DB, doing string, scan func(func(...an
 	}
 	return all, nil
 }
+
+// first is the first of what was found, or the zero value.
+func first[T any](found []T) (one T) {
+	if len(found) > 0 {
+		one = found[0]
+	}
+	return one
+}

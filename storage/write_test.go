@@ -53,7 +53,7 @@ func TestAWriteThatFailsLeavesNothingAndNoLock(t *testing.T) {
 			stock, err := db.Stock(t.Context(), here)
 			require.NoError(t, err)
 			assert.Empty(t, stock)
-			require.NoError(t, db.SaveGarden(t.Context(), heap.Garden{Place: here}))
+			require.NoError(t, db.SaveGarden(t.Context(), heap.Garden{Place: here}, wren, noon))
 		})
 	}
 }
@@ -63,7 +63,7 @@ func TestAWriteThatWaitsCanBeGivenUp(t *testing.T) {
 	ctx, cancel := context.WithCancel(t.Context())
 	err := db.Write(t.Context(), func(context.Context, *sql.Tx) error {
 		cancel()
-		return db.SaveGarden(ctx, heap.Garden{Place: here, Zone: "UTC"})
+		return db.SaveGarden(ctx, heap.Garden{Place: here, Zone: "UTC"}, wren, noon)
 	})
 	require.ErrorIs(t, err, context.Canceled)
 }

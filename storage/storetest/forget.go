@@ -14,8 +14,8 @@ var forgetTests = map[string]func(*bench){
 	"a forgotten person becomes somebody in all places, others stay": func(b *bench) {
 		h, away := b.start(bays, "North Bay"), b.start(other, "Old Bay")
 		stored := b.append(bays, temp(h, time.Hour, 58), heap.Entry{Heap: h.ID, At: noon, Logged: noon, By: tamsy, Payload: heap.Turned{}})
-		require.NoError(b, b.store.SaveGarden(b.Context(), heap.Garden{Place: bays, Organisers: []heap.Person{wren, tamsy}}))
-		_, err := b.store.ChangePlan(b.Context(), bays, func(p *duty.Plan) error {
+		require.NoError(b, b.store.SaveGarden(b.Context(), heap.Garden{Place: bays, Organisers: []heap.Person{wren, tamsy}}, wren, noon))
+		_, err := b.store.ChangePlan(b.Context(), bays, wren, noon, func(p *duty.Plan) error {
 			*p = duty.Usual()
 			for _, who := range []heap.Person{wren, tamsy} {
 				p.Rota.Members = append(p.Rota.Members, duty.Member{Person: who})
@@ -58,7 +58,7 @@ var forgetTests = map[string]func(*bench){
 		taken := b.append(bays, temp(h, time.Hour, 58))
 		b.void(bays, taken[0].ID)
 		b.planned(bays)
-		require.NoError(b, b.store.SaveStock(b.Context(), bays, heap.Stock{Material: "straw", Said: "a bale", VolumeL: 120, At: noon}))
+		require.NoError(b, b.store.SaveStock(b.Context(), bays, wren, noon, heap.Stock{Material: "straw", Said: "a bale", VolumeL: 120, At: noon}))
 
 		_, err := b.store.ForgetGuild(b.Context(), bays.Guild)
 		require.NoError(b, err)

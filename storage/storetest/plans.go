@@ -33,7 +33,7 @@ var planTests = map[string]func(*bench){
 	},
 	"a change that fails, and a plan that cannot be kept, store nothing": func(b *bench) {
 		failure := errors.New("no")
-		_, err := b.store.ChangePlan(b.Context(), bays, func(p *duty.Plan) error { *p = duty.Usual(); return failure })
+		_, err := b.store.ChangePlan(b.Context(), bays, wren, noon, func(p *duty.Plan) error { *p = duty.Usual(); return failure })
 		require.ErrorIs(b, err, failure)
 		b.planned(bays)
 		b.arm(0)
@@ -42,7 +42,7 @@ var planTests = map[string]func(*bench){
 			fault.OutOfRange: func(p *duty.Plan) { p.At = 22 * 60 },
 			fault.TooLong:    func(p *duty.Plan) { p.Off = []string{strings.Repeat("x", 50_000)} },
 		} {
-			_, err := b.store.ChangePlan(b.Context(), bays, func(p *duty.Plan) error { change(p); return nil })
+			_, err := b.store.ChangePlan(b.Context(), bays, wren, noon, func(p *duty.Plan) error { change(p); return nil })
 			b.refused(code, err)
 		}
 		assert.Equal(b, before, b.plan(bays))
@@ -52,7 +52,7 @@ var planTests = map[string]func(*bench){
 		const each = 10
 		for _, err := range together(4, func(who int) error {
 			for i := range each {
-				_, err := b.store.ChangePlan(b.Context(), bays, func(p *duty.Plan) error {
+				_, err := b.store.ChangePlan(b.Context(), bays, wren, noon, func(p *duty.Plan) error {
 					p.Off = append(p.Off, fmt.Sprint(who, "-", i))
 					return nil
 				})
@@ -81,9 +81,9 @@ var planTests = map[string]func(*bench){
 			"a change": func() error { _, err := b.store.ChangeHeap(b.Context(), h); return err },
 			"an entry": func() error { _, err := b.store.Append(b.Context(), bays, temp(h, 0, 51)); return err },
 			"an undo":  func() error { _, err := b.store.Void(b.Context(), bays, wren, noon, reading.ID); return err },
-			"a garden": func() error { return b.store.SaveGarden(b.Context(), garden(bays)) },
-			"stock":    func() error { return b.store.SaveStock(b.Context(), bays, stock("straw", 4)) },
-			"material": func() error { return b.store.SaveMaterial(b.Context(), bays, grass(bays)) },
+			"a garden": func() error { return b.store.SaveGarden(b.Context(), garden(bays), wren, noon) },
+			"stock":    func() error { return b.store.SaveStock(b.Context(), bays, wren, noon, stock("straw", 4)) },
+			"material": func() error { return b.store.SaveMaterial(b.Context(), bays, grass(bays), wren, noon) },
 			"a plan":   func() error { b.changed(bays, func(p *duty.Plan) { p.On = false }); return nil },
 			"a press": func() error {
 				_, _, err := b.store.Settle(b.Context(), bays, item.ID, done(wren), turned(h))

@@ -32,7 +32,7 @@ func (b *bench) planned(at heap.Place) {
 
 func (b *bench) changed(at heap.Place, change func(*duty.Plan)) duty.Plan {
 	b.Helper()
-	p, err := b.store.ChangePlan(b.Context(), at, func(p *duty.Plan) error { change(p); return nil })
+	p, err := b.store.ChangePlan(b.Context(), at, wren, noon, func(p *duty.Plan) error { change(p); return nil })
 	require.NoError(b, err)
 	return p
 }

@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"heapside/calc/audit"
 	"heapside/calc/fault"
 	"heapside/calc/heap"
 )
@@ -18,6 +19,7 @@ type everything struct {
 	garden    heap.Garden
 	stock     []heap.Stock
 	materials []string
+	acts      []audit.Act
 }
 
 func (b *bench) everything(at heap.Place) everything {
@@ -40,6 +42,7 @@ func (b *bench) everything(at heap.Place) everything {
 	for _, f := range materials {
 		all.materials = append(all.materials, f.Name)
 	}
+	all.acts = b.acts(at)
 	return all
 }
 
@@ -48,9 +51,9 @@ func (b *bench) fill(at heap.Place) heap.Heap {
 	b.Helper()
 	h := b.start(at, "North Bay")
 	b.append(at, temp(h, time.Hour, 50))
-	require.NoError(b, b.store.SaveGarden(b.Context(), garden(at)))
-	require.NoError(b, b.store.SaveStock(b.Context(), at, stock("straw", 40)))
-	require.NoError(b, b.store.SaveMaterial(b.Context(), at, grass(at)))
+	require.NoError(b, b.store.SaveGarden(b.Context(), garden(at), wren, noon))
+	require.NoError(b, b.store.SaveStock(b.Context(), at, wren, noon, stock("straw", 40)))
+	require.NoError(b, b.store.SaveMaterial(b.Context(), at, grass(at), wren, noon))
 	return h
 }
 
@@ -100,8 +103,8 @@ var scopeTests = map[string]func(*bench){
 				_, err = b.store.Void(b.Context(), at, wren, noon, e.ID)
 				b.refused(fault.Unknown, err)
 			}
-			require.NoError(b, b.store.SaveGarden(b.Context(), heap.Garden{Place: at}))
-			require.NoError(b, b.store.SaveStock(b.Context(), at, stock("straw", 0)))
+			require.NoError(b, b.store.SaveGarden(b.Context(), heap.Garden{Place: at}, wren, noon))
+			require.NoError(b, b.store.SaveStock(b.Context(), at, wren, noon, stock("straw", 0)))
 			assert.Equal(b, before, b.everything(bays), name)
 		}
 	},

@@ -8,6 +8,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"heapside/calc/audit"
 	"heapside/calc/duty"
 	"heapside/calc/fault"
 	"heapside/calc/feedstock"
@@ -26,11 +27,11 @@ type Store interface {
 	Entries(ctx context.Context, at heap.Place, id heap.ID) ([]heap.Entry, error)
 	Latest(ctx context.Context, at heap.Place, limit int) ([]heap.Entry, error)
 	Garden(ctx context.Context, at heap.Place) (heap.Garden, error)
-	SaveGarden(ctx context.Context, g heap.Garden) error
+	SaveGarden(ctx context.Context, g heap.Garden, by heap.Person, now time.Time) error
 	Stock(ctx context.Context, at heap.Place) ([]heap.Stock, error)
-	SaveStock(ctx context.Context, at heap.Place, stock ...heap.Stock) error
+	SaveStock(ctx context.Context, at heap.Place, by heap.Person, now time.Time, stock ...heap.Stock) error
 	Materials(ctx context.Context, at heap.Place) ([]feedstock.Feedstock, error)
-	SaveMaterial(ctx context.Context, at heap.Place, f feedstock.Feedstock) error
+	SaveMaterial(ctx context.Context, at heap.Place, f feedstock.Feedstock, by heap.Person, now time.Time) error
 	Track(ctx context.Context, at heap.Place, id heap.ID) ([]byte, error)
 	SaveTrack(ctx context.Context, at heap.Place, id heap.ID, data []byte) error
 	Forecasts(ctx context.Context, at heap.Place, id heap.ID, since time.Time) ([]process.Forecast, error)
@@ -38,7 +39,8 @@ type Store interface {
 	AppendReport(ctx context.Context, r storage.Report) error
 	LatestReport(ctx context.Context, service string, lat, lon float64) (storage.Report, bool, error)
 	Plan(ctx context.Context, at heap.Place) (duty.Plan, error)
-	ChangePlan(ctx context.Context, at heap.Place, change func(*duty.Plan) error) (duty.Plan, error)
+	ChangePlan(ctx context.Context, at heap.Place, by heap.Person, now time.Time, change func(*duty.Plan) error) (duty.Plan, error)
+	Acts(ctx context.Context, at heap.Place, topic audit.Topic, since time.Time, limit int) ([]audit.Act, int, error)
 	Standing(ctx context.Context, at heap.Place) (duty.Standing, error)
 	Trouble(ctx context.Context, at heap.Place, what duty.Trouble, now time.Time, notices ...duty.Post) (bool, error)
 	GuildGone(ctx context.Context, guild string, now time.Time) error
@@ -86,6 +88,7 @@ func Run(t *testing.T, open func(t *testing.T) Store) {
 		{"scope", scopeTests},
 		{"writes", writeTests},
 		{"forget", forgetTests},
+		{"audit", auditTests},
 	} {
 		for name, test := range part.tests {
 			t.Run(part.name+"/"+name, func(t *testing.T) {

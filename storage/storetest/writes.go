@@ -94,9 +94,9 @@ var writeTests = map[string]func(*bench){
 			"change":   func() error { _, err := b.store.ChangeHeap(done, changed); return err },
 			"append":   func() error { _, err := b.store.Append(done, bays, temp(h, 0, 50)); return err },
 			"void":     func() error { _, err := b.store.Void(done, bays, wren, noon, before.latest[0].ID); return err },
-			"garden":   func() error { return b.store.SaveGarden(done, garden(bays)) },
-			"stock":    func() error { return b.store.SaveStock(done, bays, stock("straw", 1)) },
-			"material": func() error { return b.store.SaveMaterial(done, bays, grass(bays)) },
+			"garden":   func() error { return b.store.SaveGarden(done, garden(bays), wren, noon) },
+			"stock":    func() error { return b.store.SaveStock(done, bays, wren, noon, stock("straw", 1)) },
+			"material": func() error { return b.store.SaveMaterial(done, bays, grass(bays), wren, noon) },
 			"heaps":    func() error { _, err := b.store.Heaps(done, bays); return err },
 			"entries":  func() error { _, err := b.store.Entries(done, bays, h.ID); return err },
 		} {
