@@ -22,7 +22,9 @@ import (
 	"heapside/testdata/demo"
 )
 
-var rewrite = flag.Bool("rewrite", false, "write the README's conversation as the program answers now")
+const readme = root + "/README.md"
+
+var rewrite = flag.Bool("rewrite", false, "write the README's conversations and pictures as the program answers now")
 
 // TestReadmeTellsTheTruth replays the conversations in the README on the demo
 // and compares every answer.
@@ -41,7 +43,6 @@ func TestReadmeTellsTheTruth(t *testing.T) {
 // comes of it, or writes that into the page.
 func holdReadme(t *testing.T, mark string, play func(said string) string) {
 	t.Helper()
-	const readme = "../README.md"
 	page, err := os.ReadFile(readme)
 	require.NoError(t, err)
 	open, text, found := "```"+mark+"\n", string(page), 0
@@ -93,10 +94,13 @@ func demoAt(t *testing.T, now time.Time) (office, commands.Call) {
 	return office{db, assistant, func() time.Time { return now }}, call
 }
 
+// demoEvening is when the page's conversations are held.
+var demoEvening = time.Date(2026, 11, 24, 19, 0, 0, 0, time.UTC)
+
 // conversation types lines into the demo's chat at a fixed time.
 func conversation(t *testing.T, lines string) string {
 	t.Helper()
-	o, call := demoAt(t, time.Date(2026, 11, 24, 19, 0, 0, 0, time.UTC))
+	o, call := demoAt(t, demoEvening)
 	var out strings.Builder
 	chat := &terminal.Chat{
 		Assistant: o.assistant, Call: call, Now: o.now,

@@ -173,7 +173,7 @@ func (d *desk) material(words, said string) (f feedstock.Feedstock, note string,
 	case feedstock.Found:
 		return match.Feedstock, "", nil
 	case feedstock.Guessed:
-		return match.Feedstock, "I took “" + quote(words) + "” as " + match.Feedstock.Name + ".", nil
+		return match.Feedstock, d.in.Say("I took “%s” as %s.", quote(words), d.called(match.Feedstock)), nil
 	case feedstock.Ambiguous:
 		return f, "", fault.New(fault.Ambiguous, "“%s” could be %s. Which one?", quote(words), either(names(match.Near)))
 	case feedstock.Banned:

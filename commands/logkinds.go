@@ -46,11 +46,11 @@ func (d *desk) logAdd() (Reply, error) {
 // put it right.
 func (d *desk) addedHint(h heap.Heap, parts []mix.Part) (hint string, uneven bool) {
 	p := mix.Describe(parts, 0, seedOf(parts), 0)
-	hint = "By itself that is " + describe(p) + "."
+	hint = d.in.Say("By itself that is %s.", d.describe(p))
 	if p.Holds >= 0.5 {
 		return hint, false
 	}
-	return hint + " What evens it out: mix heap:\"" + h.Name + "\"", true
+	return hint + " " + d.in.Say("What evens it out: %s", "mix heap:\""+h.Name+"\""), true
 }
 
 func (d *desk) logTemp() (Reply, error) {

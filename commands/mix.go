@@ -37,7 +37,7 @@ func (d *desk) mix() (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	answer, guesses, err := d.solve(mix.Request{Inputs: parts, Measures: d.m, Aim: aim, Seed: seedOf(parts)})
+	answer, guesses, err := d.solve(mix.Request{Inputs: parts, Measures: d.local, Aim: aim, Seed: seedOf(parts)})
 	if err != nil {
 		return Reply{}, err
 	}
@@ -137,14 +137,25 @@ func (d *desk) content() (mix.Part, string, error) {
 	if len(parts) == 0 {
 		return mix.Part{}, "", fault.New(fault.Missing, "Nothing is on record as put on %s. Log it first: log add 2 buckets of grass clippings heap:\"%s\"", h.Name, h.Name)
 	}
-	note := "What is in " + h.Name + " is taken as it was put in; what has rotted away since is not counted."
+	note := d.in.Say("What is in %s is taken as it was put in; what has rotted away since is not counted.", h.Name)
 	var moisture *measure.Range
 	if s.Squeeze != "" && d.call.Now.Sub(s.SqueezeAt).Hours() <= freshSqueezeDays*24 {
 		r := squeezeMoisture[s.Squeeze]
 		moisture = &r
-		note += " Its moisture is from the squeeze test " + d.ago(s.SqueezeAt) + "."
+		note += " " + d.in.Say("Its moisture is from the squeeze test %s.", d.ago(s.SqueezeAt))
 	}
-	return mix.Content("what is in "+h.Name, parts, moisture), note, nil
+	return mix.Content(contentOf+h.Name, parts, moisture), note, nil
+}
+
+// contentOf begins the name of a part that is the content of a heap.
+const contentOf = "what is in "
+
+// called is the name of a material or of the content of a heap, for a sentence.
+func (d *desk) called(f feedstock.Feedstock) string {
+	if of, isContent := strings.CutPrefix(f.Name, contentOf); isContent {
+		return d.in.Say("what is in %s", of)
+	}
+	return d.in.Word(f.Name)
 }
 
 // putIn is what was put on a heap, as parts of a mix.

@@ -46,9 +46,9 @@ func (d *desk) addedActions(answer mix.Answer) ([]Action, error) {
 	if err != nil {
 		return nil, err
 	}
-	label := "Log it with " + d.sayRecipe(recipe) + ", "
+	label := func(h heap.Heap) string { return d.in.Say("Log it with %s, %s", d.sayRecipe(recipe), h.Name) }
 	if nothing(recipe) {
-		label = "Log it as added, "
+		label = func(h heap.Heap) string { return d.in.Say("Log it as added, %s", h.Name) }
 	}
 	var actions []Action
 	for _, h := range heaps {
@@ -58,7 +58,7 @@ func (d *desk) addedActions(answer mix.Answer) ([]Action, error) {
 		if len(line) > maxActionLine || err != nil || path != "log add" || read["what"] != args["what"] || read["water"] != args["water"] || read["heap"] != h.Name {
 			continue
 		}
-		actions = append(actions, Action{Label: clip(label+h.Name, maxActionLabel), Line: line, Group: addedTitle})
+		actions = append(actions, Action{Label: clip(label(h), maxActionLabel), Line: line, Group: d.in.Word(addedTitle)})
 	}
 	return actions[:min(len(actions), maxChoices)], nil
 }

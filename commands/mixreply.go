@@ -3,6 +3,7 @@ package commands
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"heapside/calc/feedstock"
 	"heapside/calc/mix"
@@ -76,7 +77,7 @@ func (d *desk) missHeadline(answer mix.Answer) string {
 func (d *desk) sayRecipe(r mix.Recipe) string {
 	var parts []string
 	for _, a := range r.Additions {
-		parts = append(parts, d.in.Say("%s of %s", d.local.SayFine(a.VolumeL), a.Feedstock.Name))
+		parts = append(parts, d.in.Say("%s of %s", d.local.SayFine(a.VolumeL), d.called(a.Feedstock)))
 	}
 	if r.WaterL > 0 {
 		parts = append(parts, d.in.Say("%s of water", d.local.SayFineWater(r.WaterL)))
@@ -90,25 +91,27 @@ func (d *desk) sayRecipe(r mix.Recipe) string {
 func (d *desk) inputLines(answer mix.Answer, notes []string) []string {
 	var lines []string
 	for _, in := range answer.Inputs {
-		lines = append(lines, fmt.Sprintf("%s of %s (about %s)", capital(d.m.SayVolume(in.VolumeL)), in.Feedstock.Name, d.m.SayMass(in.MassKg)))
+		lines = append(lines, d.in.Say("%s of %s (about %s)", capital(d.local.SayVolume(in.VolumeL)), d.called(in.Feedstock), d.local.SayMass(in.MassKg)))
 	}
-	lines = append(lines, "As it is: "+describe(answer.Before)+".")
+	lines = append(lines, d.in.Say("As it is: %s.", d.describe(answer.Before)))
 	return append(lines, notes...)
 }
 
 // describe says a blend in plain words with its numbers.
-func describe(p mix.Profile) string {
-	return fmt.Sprintf("%s, %s, %s", sayCN(p.CN), sayMoisture(p.Moisture), sayAir(p.Air))
+func (d *desk) describe(p mix.Profile) string {
+	return strings.Join([]string{d.sayCN(p.CN), d.sayMoisture(p.Moisture), d.sayAir(p.Air)}, ", ")
 }
 
 // The words for a blend follow the windows of mix.DefaultAim and the wider
 // published bounds (C:N 20-40, moisture 40-65 %, LSU 3838-D after NRAES-54).
-func sayCN(s mix.Stat) string {
-	return fmt.Sprintf("%s (C:N %s)", within(s, mix.DefaultAim().CN, "rich in greens", "balanced", "short of greens"), span(s))
+func (d *desk) sayCN(s mix.Stat) string {
+	word := within(s, mix.DefaultAim().CN, "rich in greens", "balanced", "short of greens")
+	return d.in.Say("%s (C:N %s)", d.in.Word(word), d.likely(s))
 }
 
-func sayMoisture(s mix.Stat) string {
-	return fmt.Sprintf("%s (%s %% water)", within(s, mix.DefaultAim().Moisture, "dry", "moist", "wet"), span(s))
+func (d *desk) sayMoisture(s mix.Stat) string {
+	word := within(s, mix.DefaultAim().Moisture, "dry", "moist", "wet")
+	return d.in.Say("%s (%s %% water)", d.in.Word(word), d.likely(s))
 }
 
 // within is the word for a value below, inside or above a window.
@@ -122,17 +125,17 @@ func within(s mix.Stat, w mix.Window, below, inside, above string) string {
 	return inside
 }
 
-func sayAir(s mix.Stat) string {
+func (d *desk) sayAir(s mix.Stat) string {
 	word := "airy"
 	if s.Typical < mix.DefaultAim().MinAir {
 		word = "short of air"
 	}
-	return fmt.Sprintf("%s (%s %% air)", word, span(s))
+	return d.in.Say("%s (%s %% air)", d.in.Word(word), d.likely(s))
 }
 
-// span prints a typical value with its 10 and 90 % points.
-func span(s mix.Stat) string {
-	return fmt.Sprintf("%s, likely %s–%s", whole(s.Typical), whole(s.Low), whole(s.High))
+// likely prints a typical value with its 10 and 90 % points.
+func (d *desk) likely(s mix.Stat) string {
+	return d.in.Say("%s, likely %s–%s", whole(s.Typical), whole(s.Low), whole(s.High))
 }
 
 func whole(v float64) string { return fmt.Sprintf("%.0f", v) }
@@ -142,7 +145,7 @@ func (d *desk) recipeBlocks(answer mix.Answer) []Block {
 	var blocks []Block
 	switch {
 	case len(answer.Recipes) > 0 && nothing(answer.Recipes[0]):
-		blocks = append(blocks, Block{Lines: []string{"Holds " + outOfTen(answer.Before.Holds) + "."}})
+		blocks = append(blocks, Block{Lines: []string{d.in.Say("Holds %s.", d.outOfTen(answer.Before.Holds))}})
 	case len(answer.Recipes) > 0:
 		blocks = append(blocks, d.beforeAfter(d.sayRecipe(answer.Recipes[0]), answer.Before, answer.Recipes[0].After))
 	case answer.Closest != nil:
@@ -156,36 +159,36 @@ func (d *desk) recipeBlocks(answer mix.Answer) []Block {
 	}
 	var others []string
 	for _, r := range answer.Recipes[1:] {
-		others = append(others, fmt.Sprintf("%s: C:N %s, %s %% water, holds %s",
-			capital(d.sayRecipe(r)), whole(r.After.CN.Typical), whole(r.After.Moisture.Typical), outOfTen(r.After.Holds)))
+		others = append(others, d.in.Say("%s: C:N %s, %s %% water, holds %s",
+			capital(d.sayRecipe(r)), whole(r.After.CN.Typical), whole(r.After.Moisture.Typical), d.outOfTen(r.After.Holds)))
 	}
 	return append(blocks, Block{Title: d.in.Word("Or"), Lines: others})
 }
 
 func (d *desk) beforeAfter(title string, before, after mix.Profile) Block {
 	return Block{Title: capital(title), Lines: []string{
-		fmt.Sprintf("C:N %s → %s", whole(before.CN.Typical), span(after.CN)),
-		fmt.Sprintf("water %s → %s %%", whole(before.Moisture.Typical), span(after.Moisture)),
-		fmt.Sprintf("air space %s → %s %%", whole(before.Air.Typical), whole(after.Air.Typical)),
-		"Holds " + outOfTen(after.Holds) + ".",
+		d.in.Say("C:N %s → %s", whole(before.CN.Typical), d.likely(after.CN)),
+		d.in.Say("water %s → %s %%", whole(before.Moisture.Typical), d.likely(after.Moisture)),
+		d.in.Say("air space %s → %s %%", whole(before.Air.Typical), whole(after.Air.Typical)),
+		d.in.Say("Holds %s.", d.outOfTen(after.Holds)),
 	}}
 }
 
 // outOfTen says a share of draws as people say odds.
-func outOfTen(share float64) string {
+func (d *desk) outOfTen(share float64) string {
 	switch n := int(math.Round(share * 10)); n {
 	case 10:
-		return "in nearly every load"
+		return d.in.Word("in nearly every load")
 	case 0:
-		return "in hardly any load"
+		return d.in.Word("in hardly any load")
 	default:
-		return fmt.Sprintf("in about %d of 10 loads", n)
+		return d.in.Say("in about %d of 10 loads", n)
 	}
 }
 
 func (d *desk) checkBlock(answer mix.Answer, r mix.Recipe) Block {
 	lines := []string{d.in.Word("Squeeze a handful: one to three drops is right; none, add water; a trickle, add more brown.")}
-	lines = append(lines, mix.Layering(answer.Inputs, r, d.m)...)
+	lines = append(lines, mix.Layering(answer.Inputs, r, d.local)...)
 	return Block{Title: d.in.Word("Check with the hand"), Lines: lines}
 }
 

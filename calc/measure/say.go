@@ -47,6 +47,11 @@ func groups(digits string) string {
 // roundTo rounds v to a whole number of steps.
 func roundTo(v, step float64) float64 { return math.Round(v/step) * step }
 
+// SayPlaces writes a number with some decimals.
+func (m Measures) SayPlaces(v float64, places int) string {
+	return m.Style.number(strconv.FormatFloat(v, 'f', places, 64))
+}
+
 // SayMass writes kilograms in the group's units.
 func (m Measures) SayMass(kg float64) string {
 	if kg <= 0 {

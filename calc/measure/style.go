@@ -1,15 +1,39 @@
 package measure
 
 import (
+	"fmt"
 	"math"
 	"strings"
 )
+
+// Speaker says whole sentences in a language; the English ones are the keys.
+type Speaker interface {
+	Say(format string, args ...any) string // as fmt.Sprintf does
+	Word(text string) string               // a text without arguments
+}
 
 // Style is how a language writes amounts. The zero Style is English.
 type Style struct {
 	Point, Group string            // before decimals and between thousands; "." and "," when empty
 	OneBelow     float64           // amounts below it are singular, as is 1; at least 1
 	Words        map[string]string // what stands for the English words of units and phrases; a word that is missing is English
+	Speaker      Speaker           // of sentences; nil speaks English
+}
+
+// Say is fmt.Sprintf in the language of the style: format is the English sentence.
+func (m Measures) Say(format string, args ...any) string {
+	if m.Style.Speaker == nil {
+		return fmt.Sprintf(format, args...)
+	}
+	return m.Style.Speaker.Say(format, args...)
+}
+
+// Word is a text without arguments in the language of the style.
+func (m Measures) Word(text string) string {
+	if m.Style.Speaker == nil {
+		return text
+	}
+	return m.Style.Speaker.Word(text)
 }
 
 // word is an English word of this package in the style.

@@ -2,7 +2,6 @@ package mix
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 	"strings"
 
@@ -18,7 +17,8 @@ const (
 )
 
 // Layering is short advice on how to put inputs and a recipe together, at most
-// six lines. A line comes only where the materials call for it.
+// six lines, in the language of the measures. A line comes only where the
+// materials call for it.
 func Layering(inputs []Input, r Recipe, m measure.Measures) []string {
 	parts := slices.Clone(inputs)
 	for _, a := range r.Additions {
@@ -27,21 +27,21 @@ func Layering(inputs []Input, r Recipe, m measure.Measures) []string {
 	matting, coarse := called(parts, isMatting), called(parts, isCoarse)
 	var out []string
 	if len(coarse) > 0 {
-		out = append(out, fmt.Sprintf("Put some of the %s at the bottom, for air, and the rest through the heap.", listed(coarse)))
+		out = append(out, m.Say("Put some of the %s at the bottom, for air, and the rest through the heap.", listed(coarse, m)))
 	} else if len(matting) > 0 {
-		out = append(out, "Start on a hand's depth of twigs or stalks if you have them, for air.")
+		out = append(out, m.Word("Start on a hand's depth of twigs or stalks if you have them, for air."))
 	}
 	if len(matting) > 0 {
-		out = append(out, fmt.Sprintf("Spread the %s in layers no thicker than a hand, or shaken through the rest: thick layers mat and shut out air.", listed(matting)))
+		out = append(out, m.Say("Spread the %s in layers no thicker than a hand, or shaken through the rest: thick layers mat and shut out air.", listed(matting, m)))
 	}
 	if chop := called(parts, func(f *feedstock.Feedstock) bool { return f.Chop }); len(chop) > 0 {
-		out = append(out, fmt.Sprintf("Chop or tear the %s first, to pieces of %s or less.", listed(chop), m.SayLength(pieceCm)))
+		out = append(out, m.Say("Chop or tear the %s first, to pieces of %s or less.", listed(chop, m), m.SayLength(pieceCm)))
 	}
 	if r.WaterL > 0 {
-		out = append(out, "Water each dry layer as you build; water poured on top runs through.")
+		out = append(out, m.Word("Water each dry layer as you build; water poured on top runs through."))
 	}
 	if len(r.Additions) > 0 {
-		out = append(out, "Finish with a layer of the drier material, against flies and smell.")
+		out = append(out, m.Word("Finish with a layer of the drier material, against flies and smell."))
 	}
 	if litres := volume(parts); litres < SureHeatL {
 		out = append(out, small(litres, m))
@@ -54,9 +54,9 @@ const pieceCm = 5.08
 
 func small(litres float64, m measure.Measures) string {
 	if litres < MinHeatL {
-		return fmt.Sprintf("That is %s. A heap holds heat from about %s: add this to a larger one, or expect slow, cool compost.", m.SayBulk(litres), m.SayBulk(MinHeatL))
+		return m.Say("That is %s. A heap holds heat from about %s: add this to a larger one, or expect slow, cool compost.", m.SayBulk(litres), m.SayBulk(MinHeatL))
 	}
-	return fmt.Sprintf("That is %s, only just enough to hold heat; %s is better.", m.SayBulk(litres), m.SayBulk(SureHeatL))
+	return m.Say("That is %s, only just enough to hold heat; %s is better.", m.SayBulk(litres), m.SayBulk(SureHeatL))
 }
 
 // called are the names of the materials that are so, largest volume first,
@@ -84,9 +84,13 @@ func volume(parts []Input) float64 {
 }
 
 // listed joins names as a sentence does.
-func listed(names []string) string {
-	if n := len(names); n > 1 {
-		return strings.Join(names[:n-1], ", ") + " and " + names[n-1]
+func listed(names []string, m measure.Measures) string {
+	said := make([]string, len(names))
+	for i, name := range names {
+		said[i] = m.Word(name)
 	}
-	return strings.Join(names, "")
+	if n := len(said); n > 1 {
+		return m.Say("%s and %s", strings.Join(said[:n-1], ", "), said[n-1])
+	}
+	return strings.Join(said, "")
 }

@@ -69,7 +69,7 @@ type Request struct {
 	Candidates   []Candidate
 	Everything   []feedstock.Feedstock // where to look for the one thing that would fix it
 	Aim          Aim
-	Measures     measure.Measures // whole measures to round to
+	Measures     measure.Measures // whole measures to round to, and the language of Short
 	Seed         uint64
 	Draws        int // at least 500; 0 means the default
 	Alternatives int // how many recipes at most; 0 means 3

@@ -72,7 +72,7 @@ func Solve(req Request) (Answer, error) {
 		answer.Recipes = []Recipe{closest}
 		return answer, nil
 	}
-	answer.Closest, answer.Short = &closest, aim.lacks(miss.blend)
+	answer.Closest, answer.Short = &closest, aim.lacks(miss.blend, req.Measures)
 	answer.Fix, err = s.fix(req.Everything, d)
 	return answer, err
 }

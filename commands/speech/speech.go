@@ -95,6 +95,13 @@ func (s *Speech) List(words []string, last string) string {
 	}
 }
 
+// Name is a word that is said otherwise in each language, such as the name of a
+// material, as an argument of Say.
+type Name string
+
+// In implements Said.
+func (n Name) In(s *Speech) string { return s.Word(string(n)) }
+
 // Joined is a list for a sentence, as an argument of Say. Last is "and" or "or".
 type Joined struct {
 	Words []string
