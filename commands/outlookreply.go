@@ -69,9 +69,9 @@ func soonest(o process.Outlook) process.Ready {
 func (d *desk) date(t time.Time) string {
 	local := t.In(d.zone)
 	if local.Year() == d.call.Now.In(d.zone).Year() {
-		return local.Format("2 January")
+		return d.in.LongDay(local)
 	}
-	return local.Format("2 January 2006")
+	return d.in.LongDate(local)
 }
 
 func (d *desk) dayLines(o process.Outlook) []string {
@@ -99,23 +99,21 @@ func (d *desk) readyLines(o process.Outlook) []string {
 	if alone == cared {
 		return []string{capital(alone)}
 	}
-	return []string{"Turned when it gains most and kept moist: " + cared, "Left alone: " + alone}
+	return []string{d.in.Say("Turned when it gains most and kept moist: %s", cared), d.in.Say("Left alone: %s", alone)}
 }
 
 func (d *desk) readySpan(o process.Outlook, r process.Ready) string {
 	switch {
 	case r.Likely.IsZero() && r.Early.IsZero():
-		return "not within 300 days."
+		return d.in.Word("not within 300 days.")
 	case r.Likely.IsZero():
-		return fmt.Sprintf("%s at the earliest, but more likely not within 300 days.", d.date(r.Early))
+		return d.in.Say("%s at the earliest, but more likely not within 300 days.", d.date(r.Early))
 	case r.Late.Sub(o.At) < 24*time.Hour && !r.Late.IsZero():
-		return "ready by now, by the model's rule; “ready” says what the record shows."
+		return d.in.Word("ready by now, by the model's rule; “ready” says what the record shows.")
+	case r.Late.IsZero():
+		return d.in.Say("around %s, %s at the earliest; it may well take longer than 300 days.", d.date(r.Likely), d.date(r.Early))
 	}
-	said := fmt.Sprintf("around %s, %s at the earliest", d.date(r.Likely), d.date(r.Early))
-	if r.Late.IsZero() {
-		return said + "; it may well take longer than 300 days."
-	}
-	return said + ", " + d.date(r.Late) + " at the latest."
+	return d.in.Say("around %s, %s at the earliest, %s at the latest.", d.date(r.Likely), d.date(r.Early), d.date(r.Late))
 }
 
 func (d *desk) turnLines(t process.Turning) []string {

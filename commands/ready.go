@@ -106,9 +106,9 @@ func (d *desk) readyOne(known reckoned) (Reply, error) {
 		expected = &o
 		model.Lost, model.Breathing = rangeOf(o.Now.Lost), rangeOf(o.Now.Respiration)
 	}
-	a := maturity.AssessWith(s, d.m, model)
+	a := maturity.AssessWith(s, d.local, model)
 	r := Reply{
-		Headline: readyAnswer(s.Heap.Name, s, a),
+		Headline: d.readyAnswer(s, a),
 		Cautions: a.Cautions,
 		Basis:    a.Basis,
 		Values:   map[string]Value{"stage": {string(a.Stage), ""}},
@@ -119,8 +119,8 @@ func (d *desk) readyOne(known reckoned) (Reply, error) {
 		}
 	}
 	block(d.in.Word("Why"), a.Because...)
-	block(d.in.Word("For what"), useLines(a)...)
-	block(d.in.Word("What would settle it"), settleLines(a)...)
+	block(d.in.Word("For what"), d.useLines(a)...)
+	block(d.in.Word("What would settle it"), d.settleLines(a)...)
 	d.addHeat(&r, s, past, false)
 	block(d.in.Word("Also on record"), a.Also...)
 	if expected != nil {
@@ -143,26 +143,26 @@ func rangeOf(b process.Band) measure.Range {
 
 // useLines say what the compost is fit for. Uses with one and the same answer
 // share a line.
-func useLines(a maturity.Assessment) []string {
-	lines, names := grouped(a.Uses, func(u maturity.Use) string { return fmt.Sprintf("%s. %s", u.Verdict, u.Why) })
+func (d *desk) useLines(a maturity.Assessment) []string {
+	lines, names := grouped(a.Uses, func(u maturity.Use) string { return fmt.Sprintf("%s. %s", d.in.Word(string(u.Verdict)), u.Why) })
 	for i, answer := range lines {
-		who := strings.Join(names[answer], "; ")
+		who := d.usesIn(names[answer], "; ")
 		if len(names[answer]) == len(a.Uses) {
-			who = "every use"
+			who = d.in.Word("every use")
 		}
-		lines[i] = capital(who) + ": " + answer
+		lines[i] = d.in.Say("%s: %s", capital(who), answer)
 	}
 	return lines
 }
 
 // settleLines say what would settle it: for the heap, then for those uses that
 // something else would settle.
-func settleLines(a maturity.Assessment) []string {
+func (d *desk) settleLines(a maturity.Assessment) []string {
 	var lines []string
 	settles, names := grouped(a.Uses, func(u maturity.Use) string { return u.Settle })
 	for _, settle := range settles {
 		if settle != a.Settle {
-			lines = append(lines, "For "+strings.Join(names[settle], "; ")+": "+lower(settle))
+			lines = append(lines, d.in.Say("For %s: %s", d.usesIn(names[settle], "; "), lower(settle)))
 		}
 	}
 	if a.Settle != "" {
@@ -184,76 +184,90 @@ func grouped(uses []maturity.Use, answer func(maturity.Use) string) (answers []s
 	return answers, names
 }
 
-// stageWords say a stage of which nothing is ready, after the name of the heap.
-var stageWords = map[maturity.Stage]string{
-	maturity.Filling: "is still filling",
-	maturity.Hot:     "is still hot",
-	maturity.Cooling: "is cooling, and not shown to be curing",
-	maturity.Curing:  "is still curing",
-	maturity.Ready:   "is done, but not fit to use",
+// usesIn names uses of compost one after the other.
+func (d *desk) usesIn(names []string, between string) string {
+	said := make([]string, len(names))
+	for i, name := range names {
+		said[i] = d.in.Word(name)
+	}
+	return strings.Join(said, between)
 }
 
-// unready is why nothing is ready, after the name of the heap.
-func unready(s heap.State, stage maturity.Stage) string {
+// unreadyWords say of a heap at a stage that nothing of it is ready.
+var unreadyWords = map[maturity.Stage]string{
+	maturity.Filling: "Not yet: %s is still filling.",
+	maturity.Hot:     "Not yet: %s is still hot.",
+	maturity.Cooling: "Not yet: %s is cooling, and not shown to be curing.",
+	maturity.Curing:  "Not yet: %s is still curing.",
+	maturity.Ready:   "Not yet: %s is done, but not fit to use.",
+}
+
+// readyWords say of a heap at a stage what it is ready for.
+var readyWords = map[maturity.Stage]string{
+	maturity.Filling: "%s is filling: ready for %s",
+	maturity.Hot:     "%s is hot: ready for %s",
+	maturity.Cooling: "%s is cooling: ready for %s",
+	maturity.Curing:  "%s is curing: ready for %s",
+	maturity.Ready:   "%s is ready for %s",
+}
+
+// unready is that nothing is ready, and why.
+func (d *desk) unready(name string, s heap.State, stage maturity.Stage) string {
 	last, read := s.LastReading()
 	switch {
 	case !read && len(s.Content) == 0:
-		return "is empty, as far as the record shows"
+		return d.in.Say("Not yet: %s is empty, as far as the record shows.", name)
 	case !read && stage == maturity.Filling:
-		return "was never read: nothing shows that it has been hot"
+		return d.in.Say("Not yet: %s was never read: nothing shows that it has been hot.", name)
 	case stage == maturity.Hot && s.Now.Sub(last.At) > maturity.StaleHot:
-		return "was hot when it was last read, " + measure.SayAgo(s.Now.Sub(last.At))
+		return d.in.Say("Not yet: %s was hot when it was last read, %s.", name, d.local.SayAgo(s.Now.Sub(last.At)))
 	}
-	return stageWords[stage]
+	return d.in.Say(unreadyWords[stage], name)
 }
 
 // readyAnswer is the answer as a person would give it.
-func readyAnswer(name string, s heap.State, a maturity.Assessment) string {
+func (d *desk) readyAnswer(s heap.State, a maturity.Assessment) string {
+	return d.readyAs(s.Heap.Name, s.Heap.Name, s, a)
+}
+
+// readyAs is readyAnswer with what the heap is called at the beginning of a
+// sentence and within one.
+func (d *desk) readyAs(first, within string, s heap.State, a maturity.Assessment) string {
 	by := map[maturity.Verdict][]string{}
 	for _, use := range a.Uses {
-		by[use.Verdict] = append(by[use.Verdict], use.Name)
+		by[use.Verdict] = append(by[use.Verdict], d.in.Word(use.Name))
 	}
 	yes, notYet, unknown := by[maturity.Yes], by[maturity.NotYet], by[maturity.Unknown]
 	switch {
 	case len(yes) == len(a.Uses):
-		return name + " is ready, for every use."
+		return d.in.Say("%s is ready, for every use.", first)
 	case len(unknown) == len(a.Uses):
-		return "It cannot be told yet whether " + lowerIt(name) + " is ready."
+		return d.in.Say("It cannot be told yet whether %s is ready.", within)
 	case len(yes) == 0:
-		return "Not yet: " + lowerIt(name) + " " + unready(s, a.Stage) + "."
+		return d.unready(within, s, a.Stage)
 	}
-	said := name + " is ready for " + list(yes, "and")
-	if a.Stage != maturity.Ready {
-		said = fmt.Sprintf("%s is %s: ready for %s", name, a.Stage, list(yes, "and"))
-	}
+	said := d.in.Say(readyWords[a.Stage], first, d.in.List(yes, "and"))
 	if len(notYet) > 0 && len(unknown) == 0 {
-		return said + ", not yet for the rest."
+		return d.in.Say("%s, not yet for the rest.", said)
 	}
 	if len(notYet) > 0 {
-		said += ", not yet for " + list(notYet, "or")
+		said = d.in.Say("%s, not yet for %s", said, d.in.List(notYet, "or"))
 	}
-	return said + "; for " + list(unknown, "and") + " it cannot be told yet."
-}
-
-func lowerIt(name string) string {
-	if name == "It" {
-		return "it"
-	}
-	return name
+	return d.in.Say("%s; for %s it cannot be told yet.", said, d.in.List(unknown, "and"))
 }
 
 func (d *desk) readyAll(states []heap.State) Reply {
 	r := Reply{Values: map[string]Value{}}
 	var fit []string
 	for _, s := range states {
-		a := maturity.Assess(s, d.m)
+		a := maturity.Assess(s, d.local)
 		for _, use := range a.Uses {
 			if use.Verdict == maturity.Yes {
 				fit = append(fit, s.Heap.Name)
 				break
 			}
 		}
-		lines := []string{readyAnswer("It", s, a)}
+		lines := []string{d.readyAs(d.in.Word("It"), d.in.Word("it"), s, a)}
 		if len(a.Because) > 0 {
 			lines = append(lines, a.Because[0])
 		}
@@ -271,7 +285,10 @@ func (d *desk) readyAll(states []heap.State) Reply {
 	}
 	r.Headline = d.in.Word("Nothing is ready yet.")
 	if len(fit) > 0 {
-		r.Headline = list(fit, "and") + plural(len(fit), " is", " are") + " ready for some uses. Ask “ready " + fit[0] + "” for which."
+		r.Headline = d.in.Say("%s is ready for some uses. Ask “ready %s” for which.", fit[0], fit[0])
+	}
+	if len(fit) > 1 {
+		r.Headline = d.in.Say("%s are ready for some uses. Ask “ready %s” for which.", d.in.List(fit, "and"), fit[0])
 	}
 	return r
 }

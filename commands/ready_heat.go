@@ -46,7 +46,7 @@ func (d *desk) heatBlock(r *Reply, s heap.State, report hygiene.Report, full boo
 	if full && s.Heap.Aim == heap.Hygienic {
 		lines = appendNew(lines, report.Severity.Say())
 	}
-	r.Body = append(r.Body, Block{Title: "How hot it got", Lines: lines})
+	r.Body = append(r.Body, Block{Title: d.in.Word("How hot it got"), Lines: lines})
 	if report.Basis.Readings > 0 {
 		r.Cautions = append(r.Cautions, hygiene.Caution)
 	}

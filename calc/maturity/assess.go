@@ -25,7 +25,7 @@ func AssessWith(s heap.State, m measure.Measures, model Model) Assessment {
 	e.model = model
 	stage, why := e.stage()
 	if stage == Hot && e.readingAge <= StaleHot {
-		why = fmt.Sprintf("%s: it is hot.", strings.TrimSuffix(e.sayReading(e.last), "."))
+		why = e.say.Say("%s: it is hot.", strings.TrimSuffix(e.sayReading(e.last), "."))
 	}
 	lines := e.lines(stage, why)
 	a := Assessment{
@@ -33,13 +33,13 @@ func AssessWith(s heap.State, m measure.Measures, model Model) Assessment {
 		Because:  texts(lines[:min(whyLines, len(lines))]),
 		Also:     texts(lines[min(whyLines, len(lines)):]),
 		Guess:    e.guess(),
-		Settle:   e.settleStage(stage),
+		Settle:   e.say.Word(e.settleStage(stage)),
 		Basis:    e.basis(stage, lines),
 		Cautions: e.cautions(),
 	}
 	for _, u := range uses {
 		v := u.judge(e, stage)
-		a.Uses = append(a.Uses, Use{Name: u.name, Verdict: v.verdict, Why: v.why, Settle: v.settle})
+		a.Uses = append(a.Uses, Use{Name: u.name, Verdict: v.verdict, Why: e.say.Word(v.why), Settle: e.say.Word(v.settle)})
 	}
 	return a
 }

@@ -44,19 +44,19 @@ func (e evidence) lines(s Stage, why string) []line {
 
 // sayReading says a reading with its place and age.
 func (e evidence) sayReading(r heap.Reading) string {
-	where, note := "in the heap", ""
+	where, note := e.say.Word("in the heap"), ""
 	switch {
 	case (heap.Reading{Spot: r.Spot}).Outer():
-		where = "at the " + strings.ToLower(strings.TrimSpace(r.Spot))
+		where = e.say.Say("at the %s", strings.ToLower(strings.TrimSpace(r.Spot)))
 	case r.Outer():
-		where = "only " + e.say.SayLength(r.DepthCm) + " deep"
+		where = e.say.Say("only %s deep", e.say.SayLength(r.DepthCm))
 	case r.DepthCm == 0 && r.Spot == "":
-		note = ", depth not said, taken as the middle"
+		note = e.say.Word(", depth not said, taken as the middle")
 	}
 	if r.At.Before(e.RefilledAt) {
-		note += ", before fresh material filled it up"
+		note += e.say.Word(", before fresh material filled it up")
 	}
-	return fmt.Sprintf("%s %s %s%s.", e.say.SayTemperature(r.C), where, ago(e.State, r.At), note)
+	return fmt.Sprintf("%s %s %s%s.", e.say.SayTemperature(r.C), where, e.ago(r.At), note)
 }
 
 // apartC is how far two readings of one round lie apart to be named (own choice:
@@ -65,22 +65,22 @@ const apartC = 5.0
 
 func (e evidence) readingLines(s Stage) []line {
 	var lines []line
-	add := func(format string, args ...any) { lines = append(lines, line{text: fmt.Sprintf(format, args...)}) }
+	add := func(text string) { lines = append(lines, line{text: text}) }
 	switch {
 	case !e.hasLast && len(e.Content) > 0:
-		add("No temperature is on record.")
+		add(e.say.Word("No temperature is on record."))
 	case !e.hasLast:
 		return nil
 	case e.readingAge > e.staleAfter(s):
-		add("%s %s is the last reading: too old to say what it is today.", e.say.SayTemperature(e.last.C), ago(e.State, e.last.At))
+		add(e.say.Say("%s %s is the last reading: too old to say what it is today.", e.say.SayTemperature(e.last.C), e.ago(e.last.At)))
 	default:
-		add("%s", e.sayReading(e.last))
+		add(e.sayReading(e.last))
 	}
 	if c, ok := e.coolerInRound(); ok {
-		add("In the same round it read %s elsewhere: the hottest counts.", e.say.SayTemperature(c))
+		add(e.say.Say("In the same round it read %s elsewhere: the hottest counts.", e.say.SayTemperature(c)))
 	}
 	if n := len(e.all); n > 0 && e.all[n-1].Outer() && !e.all[n-1].At.Before(e.last.At) {
-		add("%s It does not speak for the middle.", e.sayReading(e.all[n-1]))
+		add(e.say.Say("%s It does not speak for the middle.", e.sayReading(e.all[n-1])))
 	}
 	return lines
 }
@@ -92,7 +92,7 @@ func (e evidence) heatLines(Stage) []line {
 		lines = append(lines, l)
 	}
 	if e.hasLast && e.PeakC > e.last.C {
-		lines = append(lines, line{text: fmt.Sprintf("The highest reading was %s.", e.say.SayTemperature(e.PeakC))})
+		lines = append(lines, line{text: e.say.Say("The highest reading was %s.", e.say.SayTemperature(e.PeakC))})
 	}
 	return lines
 }
@@ -126,16 +126,14 @@ func (e evidence) reheated() (line, bool) {
 		return line{}, false
 	}
 	top := slices.MaxFunc(after, func(a, b heap.Reading) int { return cmp.Compare(a.C, b.C) })
-	said := fmt.Sprintf("Turned %s, it has reached %s at most since", ago(e.State, turned), e.say.SayTemperature(top.C))
+	at, most := e.ago(turned), e.say.SayTemperature(top.C)
 	switch {
 	case top.C >= HotC:
-		said += ": it heats again after turning."
+		return line{e.say.Say("Turned %s, it has reached %s at most since: it heats again after turning.", at, most), []string{srcReheat}}, true
 	case e.last.At.Sub(turned) >= Settled:
-		said += ": it does not heat again."
-	default:
-		return line{}, false
+		return line{e.say.Say("Turned %s, it has reached %s at most since: it does not heat again.", at, most), []string{srcReheat}}, true
 	}
-	return line{said, []string{srcReheat}}, true
+	return line{}, false
 }
 
 func (e evidence) staleAfter(s Stage) time.Duration {
@@ -148,12 +146,12 @@ func (e evidence) staleAfter(s Stage) time.Duration {
 func (e evidence) airLines(s Stage) []line {
 	var lines []line
 	if e.hasAir {
-		lines = append(lines, line{text: e.compareAir() + "."})
+		lines = append(lines, line{text: e.compareAir()})
 	} else if s == Curing && e.curing {
-		lines = append(lines, line{text: "There is no air reading to compare with, taken within two days of one in the heap."})
+		lines = append(lines, line{text: e.say.Word("There is no air reading to compare with, taken within two days of one in the heap.")})
 	}
 	if n := len(e.Air); n > 0 && e.hasLast && e.Air[n-1].At.Sub(e.last.At) > pairWithin {
-		lines = append(lines, line{text: fmt.Sprintf("The newest air reading cannot be compared: the heap was last read %s.", ago(e.State, e.last.At))})
+		lines = append(lines, line{text: e.say.Say("The newest air reading cannot be compared: the heap was last read %s.", e.ago(e.last.At))})
 	}
 	return lines
 }
@@ -162,15 +160,18 @@ func (e evidence) compareAir() string {
 	g := e.gap()
 	switch {
 	case g > AirGapC:
-		return "The heap is " + e.sayGap(g) + " warmer than the air"
+		return e.say.Say("The heap is %s warmer than the air.", e.sayGap(g))
 	case g < 1:
-		return "The heap is as cool as the air"
+		return e.say.Word("The heap is as cool as the air.")
 	}
-	return "The heap is only " + e.sayGap(g) + " warmer than the air"
+	return e.say.Say("The heap is only %s warmer than the air.", e.sayGap(g))
 }
 
 // outcomeWords say how a test ended.
 var outcomeWords = map[Outcome]string{Finished: "passed", Fresh: "showed fresh compost", Against: "failed", Silent: "settled nothing"}
+
+// testsThat head a list of tests that ended so.
+var testsThat = map[Outcome]string{Finished: "Tests that passed", Fresh: "Tests that showed fresh compost", Against: "Tests that failed", Silent: "Tests that settled nothing"}
 
 // testsInFull is how many tests are told in full sentences; more are listed (own choice).
 const testsInFull = 2
@@ -180,7 +181,7 @@ func (e evidence) testLines(Stage) []line {
 	standing := slices.Concat(e.failed, e.fresh, e.passed, e.silent)
 	if len(standing) <= testsInFull {
 		for _, t := range standing {
-			said := fmt.Sprintf("The %s test %s %s.", t.Test.Test, outcomeWords[t.Outcome], ago(e.State, t.At))
+			said := e.say.Say("The %s %s %s.", e.name(t), e.say.Word(outcomeWords[t.Outcome]), e.ago(t.At))
 			lines = append(lines, line{strings.Join(append([]string{said}, t.Lines...), " "), t.Basis})
 		}
 		return lines
@@ -189,7 +190,7 @@ func (e evidence) testLines(Stage) []line {
 		if len(list) == 0 {
 			continue
 		}
-		l := line{text: "Tests that " + outcomeWords[list[0].Outcome] + ": "}
+		l := line{text: e.say.Word(testsThat[list[0].Outcome]) + ": "}
 		for i, t := range list {
 			if i > 0 {
 				l.text += ", "
@@ -205,7 +206,7 @@ func (e evidence) testLines(Stage) []line {
 
 // brief is a test with its age and the figure that tells.
 func (e evidence) brief(t told) string {
-	said := t.Test.Test + " " + ago(e.State, t.At)
+	said := e.short(t) + " " + e.ago(t.At)
 	if t.Short != "" {
 		said += " (" + t.Short + ")"
 	}
@@ -216,14 +217,14 @@ func (e evidence) signLines(Stage) []line {
 	if e.Smell == "" || e.Now.Sub(e.SmellAt) > StaleSign {
 		return nil
 	}
-	return []line{{text: e.smelled() + "."}}
+	return []line{{text: e.smelled()}}
 }
 
 func (e evidence) smelled() string {
 	if e.Smell == "none" {
-		return "It did not smell " + ago(e.State, e.SmellAt)
+		return e.say.Say("It did not smell %s.", e.ago(e.SmellAt))
 	}
-	return "It smelled " + smellWord(e.Smell) + " " + ago(e.State, e.SmellAt)
+	return e.say.Say("It smelled %s %s.", e.smellWord(), e.ago(e.SmellAt))
 }
 
 // olderLines name what is on record and no longer counts.
@@ -232,20 +233,20 @@ func (e evidence) olderLines(Stage) []line {
 	list := func(tests []told, why string) {
 		var said []string
 		for _, t := range tests {
-			said = append(said, fmt.Sprintf("%s %s %s", t.Test.Test, outcomeWords[t.Outcome], ago(e.State, t.At)))
+			said = append(said, fmt.Sprintf("%s %s %s", e.short(t), e.say.Word(outcomeWords[t.Outcome]), e.ago(t.At)))
 		}
 		if len(said) > 0 {
 			lines = append(lines, line{text: why + ": " + strings.Join(said, ", ") + "."})
 		}
 	}
-	list(e.replaced, "Tests that newer ones replace")
-	list(e.outdated, "Tests from before fresh material went in")
+	list(e.replaced, e.say.Word("Tests that newer ones replace"))
+	list(e.outdated, e.say.Word("Tests from before fresh material went in"))
 	switch {
 	case e.beforeRefill() == 0:
 	case len(e.Content) == 0:
-		lines = append(lines, line{text: fmt.Sprintf("It was emptied %s: what was read and tested before is of the old content.", ago(e.State, e.RefilledAt))})
+		lines = append(lines, line{text: e.say.Say("It was emptied %s: what was read and tested before is of the old content.", e.ago(e.RefilledAt))})
 	default:
-		lines = append(lines, line{text: fmt.Sprintf("It was filled anew %s: what was read and tested before is of the old content.", ago(e.State, e.RefilledAt))})
+		lines = append(lines, line{text: e.say.Say("It was filled anew %s: what was read and tested before is of the old content.", e.ago(e.RefilledAt))})
 	}
 	return lines
 }

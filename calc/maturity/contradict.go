@@ -1,11 +1,5 @@
 package maturity
 
-import (
-	"fmt"
-
-	"heapside/calc/measure"
-)
-
 // contradictions say plainly which entries cannot both be right, and which
 // counts: the hottest, the worse. What a newer test speaks against is among the
 // older lines. Nothing is taken off the record.
@@ -35,11 +29,11 @@ func (e evidence) againstHeat(s Stage) string {
 	switch {
 	case len(e.passed) > 0:
 		t := e.passed[0]
-		return fmt.Sprintf("The %s test passed %s, yet it read %s %s: these contradict, and the heat counts.", t.Test.Test, ago(e.State, t.At), reads, ago(e.State, e.last.At))
+		return e.say.Say("The %s passed %s, yet it read %s %s: these contradict, and the heat counts.", e.name(t), e.ago(t.At), reads, e.ago(e.last.At))
 	case e.sinceFresh >= ActiveAge:
-		return fmt.Sprintf("Nothing fresh is logged for %s, yet it is hot: something went in unlogged, or the reading is off.", measure.SayDays(e.sinceFresh))
+		return e.say.Say("Nothing fresh is logged for %s, yet it is hot: something went in unlogged, or the reading is off.", e.say.SayDays(e.sinceFresh))
 	case e.Smell == "earthy" && e.Now.Sub(e.SmellAt) <= StaleSign:
-		return "An earthy smell speaks for ripe compost, the heat against it: the heat counts."
+		return e.say.Word("An earthy smell speaks for ripe compost, the heat against it: the heat counts.")
 	}
 	return ""
 }
@@ -51,9 +45,9 @@ func (e evidence) amongTests() string {
 	case len(e.passed) == 0:
 		return ""
 	case ok:
-		return fmt.Sprintf("The %s test passed, yet the %s test %s: the worse counts until it is done again.", e.passed[0].Test.Test, against.Test.Test, outcomeWords[against.Outcome])
+		return e.say.Say("The %s passed, yet the %s %s: the worse counts until it is done again.", e.name(e.passed[0]), e.name(against), e.say.Word(outcomeWords[against.Outcome]))
 	case e.badSmell:
-		return fmt.Sprintf("The %s test passed, yet it smells %s: the smell counts.", e.passed[0].Test.Test, smellWord(e.Smell))
+		return e.say.Say("The %s passed, yet it smells %s: the smell counts.", e.name(e.passed[0]), e.smellWord())
 	}
 	return ""
 }
@@ -62,10 +56,10 @@ func (e evidence) amongTests() string {
 // ones have, by its height (half of the usual, own choice) or by the model.
 func (e evidence) tooLittleLost() string {
 	if lost, ok := e.volumeLost(); ok && lost < lossLow/2 {
-		return fmt.Sprintf("It counts as ready, yet only %.0f %% of its volume is gone, where 30 to 50 %% is usual: look inside.", 100*max(0, lost))
+		return e.say.Say("It counts as ready, yet only %.0f %% of its volume is gone, where 30 to 50 %% is usual: look inside.", 100*max(0, lost))
 	}
 	if high := e.model.Lost.High; high > 0 && high < decomposed {
-		return fmt.Sprintf("It counts as ready by the record, yet the model guesses that at most %.0f %% of what can rot has rotted: look inside.", 100*high)
+		return e.say.Say("It counts as ready by the record, yet the model guesses that at most %.0f %% of what can rot has rotted: look inside.", 100*high)
 	}
 	return ""
 }

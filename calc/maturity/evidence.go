@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"strings"
 	"time"
 
 	"heapside/calc/heap"
@@ -120,9 +121,9 @@ func (e evidence) objection() string {
 	case f != "":
 		return f
 	case len(e.fresh) > 0:
-		return "the " + e.fresh[0].Test.Test + " test says that it is still fresh"
+		return e.say.Say("the %s says that it is still fresh", e.name(e.fresh[0]))
 	case e.warm():
-		return "it is still " + e.sayGap(e.gap()) + " warmer than the air"
+		return e.say.Say("it is still %s warmer than the air", e.sayGap(e.gap()))
 	}
 	return ""
 }
@@ -131,16 +132,20 @@ func (e evidence) objection() string {
 func (e evidence) foul() string {
 	switch {
 	case e.badSmell:
-		return "it smelled " + smellWord(e.Smell) + " " + ago(e.State, e.SmellAt)
+		return e.say.Say("it smelled %s %s", e.smellWord(), e.ago(e.SmellAt))
 	case len(e.failed) > 0:
-		return "the " + e.failed[0].Test.Test + " test failed " + ago(e.State, e.failed[0].At)
+		return e.say.Say("the %s failed %s", e.name(e.failed[0]), e.ago(e.failed[0].At))
 	}
 	return ""
 }
 
-func smellWord(smell string) string {
-	if smell == "ammonia" {
-		return "of ammonia"
-	}
-	return smell
-}
+// smelledOf say a smell after "it smelled".
+var smelledOf = map[string]string{"ammonia": "of ammonia", "earthy": "earthy", "rotten": "rotten", "sour": "sour"}
+
+func (e evidence) smellWord() string { return e.say.Word(cmp.Or(smelledOf[e.Smell], e.Smell)) }
+
+// name is a test as a sentence calls it: "bag test".
+func (e evidence) name(t told) string { return e.say.Word(t.Test.Test + " test") }
+
+// short is a test as a list calls it: "bag".
+func (e evidence) short(t told) string { return strings.TrimSuffix(e.name(t), " test") }

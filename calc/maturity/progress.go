@@ -1,24 +1,18 @@
 package maturity
 
-import (
-	"fmt"
-
-	"heapside/calc/measure"
-)
-
 // timeLines hold the age of the content against published times.
 func (e evidence) timeLines(s Stage) []line {
 	switch {
 	case len(e.Content) == 0 || s == Filling:
 		return nil
 	case e.sinceFresh <= CuredAfter && e.Age-e.sinceFresh > Settled:
-		return []line{{text: fmt.Sprintf("Fresh material went in %s; mixed with it, older compost counts as fresh.", ago(e.State, e.Now.Add(-e.sinceFresh)))}}
+		return []line{{text: e.say.Say("Fresh material went in %s; mixed with it, older compost counts as fresh.", e.ago(e.Now.Add(-e.sinceFresh)))}}
 	case e.sinceFresh <= CuredAfter:
 		return nil
 	case s == Ready:
 		return nil
 	}
-	return []line{{fmt.Sprintf("Nothing fresh went in for %s; looked after, heaps take 90 to 120 days, otherwise six months to a year.", measure.SayDays(e.sinceFresh)),
+	return []line{{e.say.Say("Nothing fresh went in for %s; looked after, heaps take 90 to 120 days, otherwise six months to a year.", e.say.SayDays(e.sinceFresh)),
 		[]string{srcManaged, srcYear}}}
 }
 
@@ -44,14 +38,13 @@ func (e evidence) volumeLines(Stage) []line {
 	if !ok {
 		return nil
 	}
-	said := fmt.Sprintf("About %.0f %% of the volume put in is gone, by its height %s", 100*max(0, lost), ago(e.State, e.HeightAt))
+	gone, at := 100*max(0, lost), e.ago(e.HeightAt)
+	said := e.say.Say("About %.0f %% of the volume put in is gone, by its height %s: more than the 30 to 50 %% that is usual by the end.", gone, at)
 	switch {
 	case lost < lossLow:
-		said += ": less than the 30 to 50 % that is usual by the end."
+		said = e.say.Say("About %.0f %% of the volume put in is gone, by its height %s: less than the 30 to 50 %% that is usual by the end.", gone, at)
 	case lost <= lossHigh:
-		said += ": 30 to 50 % is usual by the end."
-	default:
-		said += ": more than the 30 to 50 % that is usual by the end."
+		said = e.say.Say("About %.0f %% of the volume put in is gone, by its height %s: 30 to 50 %% is usual by the end.", gone, at)
 	}
 	return []line{{said, []string{srcVolume}}}
 }
@@ -69,6 +62,6 @@ func (e evidence) guess() []string {
 	if lost.High < littleLost {
 		return nil
 	}
-	return []string{fmt.Sprintf("About %.0f %% of what can rot has rotted (likely %.0f to %.0f %%; several US states call 60 %% mature). A dry kilogram uses about %.1f g of oxygen an hour.",
+	return []string{e.say.Say("About %.0f %% of what can rot has rotted (likely %.0f to %.0f %%; several US states call 60 %% mature). A dry kilogram uses about %.1f g of oxygen an hour.",
 		100*lost.Typical, 100*lost.Low, 100*lost.High, breathing.Typical)}
 }

@@ -1,9 +1,8 @@
 package maturity
 
 import (
-	"fmt"
-
-	"heapside/calc/measure"
+	"unicode"
+	"unicode/utf8"
 )
 
 // use is one use of compost and how it is judged.
@@ -48,11 +47,11 @@ func judgeMulch(e evidence, s Stage) answer {
 	case s == Ready, s == Curing:
 		return answer{Yes, "Part-finished, coarse compost is fit for mulch.", ""}
 	case s == Cooling && e.sinceFresh >= FreshAfter:
-		return answer{Yes, fmt.Sprintf("It has been hot, and nothing fresh went in for %s.", measure.SayDays(e.sinceFresh)), ""}
+		return answer{Yes, e.say.Say("It has been hot, and nothing fresh went in for %s.", e.say.SayDays(e.sinceFresh)), ""}
 	case s == Cooling && e.looked:
 		return answer{Yes, "It has been hot, and what went in can no longer be told.", ""}
 	case s == Cooling:
-		return answer{NotYet, fmt.Sprintf("Fresh material went in %s; fresh compost takes about six weeks.", ago(e.State, e.Now.Add(-e.sinceFresh))), settleLook}
+		return answer{NotYet, e.say.Say("Fresh material went in %s; fresh compost takes about six weeks.", e.ago(e.Now.Add(-e.sinceFresh))), settleLook}
 	case s == Hot:
 		return answer{NotYet, e.unripeWhy(s), e.settleStage(s)}
 	case !e.hasLast && e.sinceFresh >= FreshAfter && e.looked:
@@ -87,7 +86,7 @@ func judgePlanting(e evidence, s Stage) answer {
 		return answer{NotYet, capital(e.objection()) + ".", e.settleStage(s)}
 	case s == Curing && e.curing && e.curedFor < CuredAfter:
 		left := CuredAfter - e.curedFor + day - 1
-		return answer{NotYet, fmt.Sprintf("It has cured for %s of the 21 to 42 that plants ask for: %s to go at least.", measure.SayDays(e.curedFor), measure.SayDays(left)), settleRadish}
+		return answer{NotYet, e.say.Say("It has cured for %s of the 21 to 42 that plants ask for: %s to go at least.", e.say.SayDays(e.curedFor), e.say.SayDays(left)), settleRadish}
 	case s == Curing:
 		return answer{Unknown, e.missing(), e.settleStage(s)}
 	}
@@ -123,9 +122,9 @@ func judgeSeed(e evidence, s Stage) answer {
 // unripe is the answer for every use of ripe compost before curing. Against heat
 // no test counts.
 func (e evidence) unripe(s Stage) answer {
-	why := e.unripeWhy(s)
+	why := e.say.Word(e.unripeWhy(s))
 	if e.plantTest && s != Hot {
-		return answer{Unknown, why + " Yet a test with seeds passed: these contradict.", e.settleStage(s)}
+		return answer{Unknown, why + " " + e.say.Word("Yet a test with seeds passed: these contradict."), e.settleStage(s)}
 	}
 	return answer{NotYet, why, e.settleStage(s)}
 }
@@ -179,13 +178,13 @@ func (e evidence) settleStage(s Stage) string {
 	case s == Curing:
 		return settleRadish
 	case s == Cooling && e.hasLast && e.last.C < HotC && !e.LastTurn().After(e.lastHot.At):
-		return "Turn it once and read it three days later: below " + e.say.SayTemperature(HotC) + " means that it is curing."
+		return e.say.Say("Turn it once and read it three days later: below %s means that it is curing.", e.say.SayTemperature(HotC))
 	case e.againstHeat(s) != "":
 		return settleTwice
 	case e.hasLast && e.readingAge > lately:
 		return settleReading
 	case s == Hot:
-		return "Read it every three days: once it is below " + e.say.SayTemperature(HotC) + ", turn it and see whether it stays there."
+		return e.say.Say("Read it every three days: once it is below %s, turn it and see whether it stays there.", e.say.SayTemperature(HotC))
 	case e.hasLast:
 		return settleAgain
 	}
@@ -200,14 +199,12 @@ func (e evidence) objected() bool { _, ok := e.objecting(); return ok }
 func (e evidence) settleAgainst() string {
 	t, _ := e.objecting()
 	if wait := CuredAfter - e.Now.Sub(t.At); wait >= day {
-		return fmt.Sprintf("Let it cure and do the %s test again in %s.", t.Test.Test, measure.SayDays(wait+day-1))
+		return e.say.Say("Let it cure and do the %s again in %s.", e.name(t), e.say.SayDays(wait+day-1))
 	}
-	return fmt.Sprintf("Do the %s test again.", t.Test.Test)
+	return e.say.Say("Do the %s again.", e.name(t))
 }
 
 func capital(s string) string {
-	if s == "" {
-		return s
-	}
-	return string(s[0]-'a'+'A') + s[1:]
+	r, size := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(r)) + s[size:]
 }

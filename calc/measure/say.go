@@ -142,50 +142,59 @@ var agoSteps = []struct {
 	unit      time.Duration
 	one, many string
 }{
-	{time.Hour, time.Minute, "minute", "minutes"},
-	{24 * time.Hour, time.Hour, "hour", "hours"},
-	{14 * day, day, "day", "days"},
-	{60 * day, 7 * day, "week", "weeks"},
-	{365 * day, 30 * day, "month", "months"},
-	{math.MaxInt64, 365 * day, "year", "years"},
+	{time.Hour, time.Minute, "1 minute ago", "%d minutes ago"},
+	{24 * time.Hour, time.Hour, "1 hour ago", "%d hours ago"},
+	{14 * day, day, "1 day ago", "%d days ago"},
+	{60 * day, 7 * day, "1 week ago", "%d weeks ago"},
+	{365 * day, 30 * day, "1 month ago", "%d months ago"},
+	{math.MaxInt64, 365 * day, "1 year ago", "%d years ago"},
 }
 
 const day = 24 * time.Hour
 
 // SayOdds writes a probability as people say it: "7 in 10". None is said to be
 // certain either way: "more than 9 in 10", "less than 1 in 10".
-func SayOdds(p float64) string {
+func (m Measures) SayOdds(p float64) string {
 	switch n := int(math.Round(p * 10)); {
 	case n >= 10:
-		return "more than 9 in 10"
+		return m.Word("more than 9 in 10")
 	case n <= 0:
-		return "less than 1 in 10"
+		return m.Word("less than 1 in 10")
 	default:
-		return strconv.Itoa(n) + " in 10"
+		return m.Say("%d in 10", n)
 	}
 }
 
 // SayDays writes a span in whole days gone by: "1 day", "12 days".
-func SayDays(d time.Duration) string {
+func (m Measures) SayDays(d time.Duration) string {
 	if n := int(d / day); n != 1 {
-		return strconv.Itoa(n) + " days"
+		return m.Say("%d days", n)
 	}
-	return "1 day"
+	return m.Word("1 day")
 }
 
 // SayAgo writes how long ago something was: "just now", "2 hours ago", "3 days ago".
-func SayAgo(d time.Duration) string {
+func (m Measures) SayAgo(d time.Duration) string {
 	if d < 2*time.Minute {
-		return "just now"
+		return m.Word("just now")
 	}
 	for _, s := range agoSteps {
 		if d < s.below {
 			n := max(1, int(d/s.unit))
 			if n == 1 {
-				return "1 " + s.one + " ago"
+				return m.Word(s.one)
 			}
-			return strconv.Itoa(n) + " " + s.many + " ago"
+			return m.Say(s.many, n)
 		}
 	}
-	return "long ago"
+	return m.Word("long ago")
 }
+
+// SayOdds is Measures.SayOdds in English.
+func SayOdds(p float64) string { return Measures{}.SayOdds(p) }
+
+// SayDays is Measures.SayDays in English.
+func SayDays(d time.Duration) string { return Measures{}.SayDays(d) }
+
+// SayAgo is Measures.SayAgo in English.
+func SayAgo(d time.Duration) string { return Measures{}.SayAgo(d) }

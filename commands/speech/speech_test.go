@@ -87,10 +87,18 @@ func TestDays(t *testing.T) {
 		s := speech.Of(code)
 		assert.Equal(t, want, [2]string{s.Day(day), s.Date(day)}, code)
 	}
+	for code, want := range map[string][2]string{
+		"": {"2 March", "2 March 2026"}, "en-US": {"March 2", "March 2, 2026"}, "de": {"2. März", "2. März 2026"},
+		"fr": {"2 mars", "2 mars 2026"}, "es": {"2 de marzo", "2 de marzo de 2026"}, "nl": {"2 maart", "2 maart 2026"},
+	} {
+		s := speech.Of(code)
+		assert.Equal(t, want, [2]string{s.LongDay(day), s.LongDate(day)}, code)
+	}
 	for d := range 400 { // the English is what the standard library prints
 		at := day.AddDate(0, 0, d)
 		assert.Equal(t, at.Format("Mon 2 Jan"), speech.Of().Day(at))
 		assert.Equal(t, at.Format("2 Jan 2006"), speech.Of().Date(at))
+		assert.Equal(t, at.Format("2 January"), speech.Of().LongDay(at))
 	}
 }
 
