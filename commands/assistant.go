@@ -120,6 +120,13 @@ func (a *Assistant) run(ctx context.Context, call *Call) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
+	for _, o := range command.Options {
+		if said := args[o.Name]; o.Words && said != "" {
+			if args[o.Name] = placeWhen(command, args, said); args[o.Name] == "" && o.Required {
+				return Reply{}, missing(o)
+			}
+		}
+	}
 	call.Args = args
 	reply, err := command.Run(ctx, call)
 	var which *whichHeap

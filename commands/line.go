@@ -84,10 +84,13 @@ func splitArgs(command Command, rest string, heaps []string) map[string]string {
 			var whole bool
 			args[option.Name], rest, whole = takeValue(option, after, heaps)
 			open = ""
-			if goesOn(option, args[option.Name]) && !whole && words.Len() > 0 {
+			if goesOn(option, args[option.Name]) && !whole && (words.Len() > 0 || takesHeap(command)) {
 				open = option.Name
 			}
 			continue
+		}
+		if words.Len() == 0 && longestPrefix(rest, heaps) > 0 {
+			open = ""
 		}
 		word, after, quoted := takeQuoted(rest)
 		if !quoted {
@@ -105,7 +108,9 @@ func splitArgs(command Command, rest string, heaps []string) map[string]string {
 			words.WriteString(word)
 		}
 	}
-	placeWords(command, args, placeHeap(command, args, words.String(), heaps))
+	said := placeWhen(command, args, words.String())
+	said = placeHeap(command, args, said, heaps)
+	placeWords(command, args, placeWhen(command, args, said))
 	return args
 }
 
@@ -119,6 +124,12 @@ func goesOn(option Option, value string) bool {
 		return strings.HasSuffix(value, ",")
 	}
 	return false
+}
+
+// takesHeap reports whether the loose words of a command are a heap's name, which
+// is known when it comes: "heap change size:1.5 m3 north bay".
+func takesHeap(command Command) bool {
+	return slices.ContainsFunc(command.Options, func(o Option) bool { return o.Words && o.Kind == HeapName })
 }
 
 // placeHeap takes "to north bay" or "north bay" off the end of loose words, and

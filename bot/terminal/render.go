@@ -25,7 +25,7 @@ func Render(r commands.Reply) string {
 		p.line("  ", "Caution: "+c)
 	}
 	if len(r.Basis) > 0 {
-		p.line("  ", "Rests on: "+strings.Join(r.Basis, "; ")+".")
+		p.line("  ", "Rests on: "+strings.TrimSuffix(strings.Join(r.Basis, "; "), ".")+".")
 	}
 	for _, f := range r.Files {
 		p.verbatim(f.Text)

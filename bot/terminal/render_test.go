@@ -40,7 +40,7 @@ var replies = map[string]commands.Reply{
 			{Lines: []string{"This holds in about 8 of 10 loads; the moisture of the grass decides most of it, so squeeze a handful before you water."}},
 		},
 		Cautions: []string{"Wear gloves, and keep dust down when the leaves are dry (an invented publisher, for this test)."},
-		Basis:    []string{"table of the trade, page 7", "your bucket of 14 l"},
+		Basis:    []string{"table of the trade, page 7", "your bucket of 14 l."},
 		Actions:  []commands.Action{{Label: "Log it for North Bay", Line: "log add 2 buckets of grass"}, {Label: "Other leaves", Line: "mix"}},
 		Files:    []commands.File{{Name: "north-bay.csv", Alt: "The record of North Bay, 41 rows.", Data: make([]byte, 3100)}},
 	},
