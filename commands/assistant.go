@@ -83,7 +83,7 @@ func (a *Assistant) do(ctx context.Context, call Call) (reply Reply) {
 	}
 	if e, ok := fault.As(err); ok {
 		reply = a.failed(ctx, call, e)
-		reply.Actions = a.ways(ctx, call.Place, err)
+		reply.Actions = a.ways(ctx, call, err)
 		return reply
 	}
 	a.log.Error("command failed", "path", call.Path, "guild", call.Place.Guild, "channel", call.Place.Channel, "err", err)

@@ -105,4 +105,4 @@ func sameDay(a, b time.Time) bool {
 }
 
 // ago prints how long before the call t was.
-func (d *desk) ago(t time.Time) string { return measure.SayAgo(d.call.Now.Sub(t)) }
+func (d *desk) ago(t time.Time) string { return d.local.SayAgo(d.call.Now.Sub(t)) }

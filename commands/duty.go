@@ -217,7 +217,7 @@ func (d *desk) firstReminder() ([]Action, error) {
 	if err != nil || !unset(plan) || d.permit("duty when", nil) != nil {
 		return nil, err
 	}
-	return []Action{{Label: "Remind us daily at 18:00", Line: "duty when daily 18:00"}}, nil
+	return []Action{{Label: d.in.Word("Remind us daily at 18:00"), Line: "duty when daily 18:00"}}, nil
 }
 
 // reminderBlock says when reminders come, to a garden that has them: what was

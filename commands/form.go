@@ -64,9 +64,10 @@ func (a *Assistant) Fill(ctx context.Context, call Call, line string, filled map
 	call.Path, call.Args = path, args
 	r := a.Do(ctx, call)
 	if r.Err != nil {
-		r.Body = append(r.Body, Block{Title: "You wrote", Lines: []string{typed(path, args, a.byPath[path].Options)}})
+		in := a.speech(ctx, call)
+		r.Body = append(r.Body, Block{Title: in.Word("You wrote"), Lines: []string{typed(path, args, a.byPath[path].Options)}})
 		if len(line) <= maxActionLine {
-			r.Actions = append([]Action{{Label: "Fill it in again", Line: line}}, r.Actions...)
+			r.Actions = append([]Action{{Label: in.Word("Fill it in again"), Line: line}}, r.Actions...)
 		}
 	}
 	return r

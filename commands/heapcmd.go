@@ -7,6 +7,7 @@ import (
 
 	"heapside/calc/fault"
 	"heapside/calc/heap"
+	"heapside/commands/speech"
 )
 
 var (
@@ -46,10 +47,10 @@ func (d *desk) heapStart() (Reply, error) {
 	}
 	offer, err := d.firstReminder()
 	return Reply{
-		Headline: h.Name + " is started: " + d.sayHeap(h) + ".",
+		Headline: d.in.Say("%s is started: %s.", h.Name, d.sayHeap(h)),
 		Body: []Block{{Lines: []string{
-			"Say what goes on it: log add 2 buckets of grass clippings heap:\"" + h.Name + "\"",
-			"Before it goes on: mix 2 buckets of grass clippings",
+			d.in.Say("Say what goes on it: %s", "log add 2 buckets of grass clippings heap:\""+h.Name+"\""),
+			d.in.Say("Before it goes on: %s", "mix 2 buckets of grass clippings"),
 		}}},
 		Actions: offer,
 		Values:  map[string]Value{"heap": {h.Name, ""}},
@@ -69,15 +70,19 @@ func heapName(said string) (string, error) {
 	return name, nil
 }
 
+// sayHeap says what holds a heap, what covers it and what the group wants of it.
 func (d *desk) sayHeap(h heap.Heap) string {
-	said := string(h.Container)
-	if h.SizeL > 0 {
-		said += " of " + d.m.SayBulk(h.SizeL)
+	container, aim := d.in.Word(string(h.Container)), d.in.Word(string(h.Aim))
+	covered := h.Cover != "" && h.Cover != "none"
+	switch {
+	case h.SizeL > 0 && covered:
+		return d.in.Say("%s of %s, %s, aim %s", container, d.local.SayBulk(h.SizeL), d.in.Word(h.Cover), aim)
+	case h.SizeL > 0:
+		return d.in.Say("%s of %s, aim %s", container, d.local.SayBulk(h.SizeL), aim)
+	case covered:
+		return d.in.Say("%s, %s, aim %s", container, d.in.Word(h.Cover), aim)
 	}
-	if h.Cover != "" && h.Cover != "none" {
-		said += ", " + h.Cover
-	}
-	return said + ", aim " + string(h.Aim)
+	return d.in.Say("%s, aim %s", container, aim)
 }
 
 // Sizes a heap can have, in litres: a lidded bucket to a municipal windrow. Own choice.
@@ -153,8 +158,8 @@ func (d *desk) heapChange() (Reply, error) {
 	for _, e := range stored {
 		said = append(said, d.say(e))
 	}
-	return Reply{Headline: h.Name + ": " + list(said, "and") + ".",
-		Actions: []Action{{Label: "Undo", Line: "undo " + entryRange(stored)}}}, nil
+	return Reply{Headline: d.in.Say("%s: %s.", h.Name, speech.Joined{Words: said, Last: "and"}),
+		Actions: []Action{{Label: d.in.Word("Undo"), Line: "undo " + entryRange(stored)}}}, nil
 }
 
 func (d *desk) heapFinish() (Reply, error) {
@@ -182,6 +187,6 @@ func (d *desk) heapFinish() (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	return Reply{Headline: h.Name + " is " + d.say(stored[0]) + ". Its record stays: history heap:\"" + h.Name + "\"",
-		Actions: []Action{{Label: "Undo", Line: "undo " + entryRange(stored)}}}, nil
+	return Reply{Headline: d.in.Say("%s is %s. Its record stays: %s", h.Name, d.say(stored[0]), "history heap:\""+h.Name+"\""),
+		Actions: []Action{{Label: d.in.Word("Undo"), Line: "undo " + entryRange(stored)}}}, nil
 }

@@ -2,9 +2,9 @@ package commands
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
+	"time"
 
 	"heapside/calc/heap"
 	"heapside/calc/maturity"
@@ -18,10 +18,13 @@ func (d *desk) heapList() (Reply, error) {
 	open := kept(all)
 	r := Reply{Values: map[string]Value{"heaps": {float64(len(open)), "1"}}}
 	if len(open) == 0 {
-		r.Headline = "No heap is kept here. Start one with: heap start North Bay"
+		r.Headline = d.in.Word("No heap is kept here. Start one with: heap start North Bay")
 		return r, nil
 	}
-	r.Headline = fmt.Sprintf("%d %s kept here.", len(open), plural(len(open), "heap is", "heaps are"))
+	r.Headline = d.in.Say("%d heaps are kept here.", len(open))
+	if len(open) == 1 {
+		r.Headline = d.in.Word("1 heap is kept here.")
+	}
 	var lines []string
 	for _, h := range open {
 		s, err := d.state(h)
@@ -29,11 +32,11 @@ func (d *desk) heapList() (Reply, error) {
 			return Reply{}, err
 		}
 		stage, _ := maturity.StageOf(s)
-		lines = append(lines, fmt.Sprintf("%s: %s, %s old%s", h.Name, stage, sayDays(s.Age.Hours()/24), d.lastTempText(s)))
+		lines = append(lines, d.listed(s, stage))
 	}
 	r.Body = []Block{{Lines: lines}}
 	if n := len(all) - len(open); n > 0 {
-		r.Body = append(r.Body, Block{Lines: []string{fmt.Sprintf("%d finished.", n)}})
+		r.Body = append(r.Body, Block{Lines: []string{d.in.Say("%d finished.", n)}})
 	}
 	return r, nil
 }
@@ -45,25 +48,29 @@ func plural(n int, one, many string) string {
 	return many
 }
 
-func sayDays(days float64) string {
+// sayAge says for how long a heap has been kept.
+func (d *desk) sayAge(age time.Duration) string {
+	days := age.Hours() / 24
 	switch n := int(days); {
 	case n < 1:
-		return "less than a day"
+		return d.in.Word("less than a day")
 	case n == 1:
-		return "1 day"
+		return d.in.Word("1 day")
 	case n < 60:
-		return fmt.Sprintf("%d days", n)
+		return d.in.Say("%d days", n)
 	default:
-		return fmt.Sprintf("%d months", int(math.Round(days/30.44)))
+		return d.in.Say("%d months", int(math.Round(days/30.44)))
 	}
 }
 
-func (d *desk) lastTempText(s heap.State) string {
+// listed is the line of a heap in the list of heaps.
+func (d *desk) listed(s heap.State, stage maturity.Stage) string {
+	name, at, age := s.Heap.Name, d.in.Word(string(stage)), d.sayAge(s.Age)
 	reading, ok := s.LastReading()
 	if !ok {
-		return ", no temperature yet"
+		return d.in.Say("%s: %s, %s old, no temperature yet", name, at, age)
 	}
-	return ", " + d.m.SayTemperature(reading.C) + " " + d.ago(reading.At)
+	return d.in.Say("%s: %s, %s old, %s %s", name, at, age, d.local.SayTemperature(reading.C), d.ago(reading.At))
 }
 
 func (d *desk) heapShow() (Reply, error) {
@@ -75,10 +82,10 @@ func (d *desk) heapShow() (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	stage, why := maturity.StageOf(s)
-	headline := fmt.Sprintf("%s is %s: %s", h.Name, stage, lower(why))
+	stage, why := maturity.StageIn(s, d.local.Style)
+	headline := d.in.Say("%s is %s: %s", h.Name, d.in.Word(string(stage)), d.in.AfterColon(why))
 	if !h.Finished.IsZero() {
-		headline = h.Name + " is finished, since " + d.day(h.Finished) + "."
+		headline = d.in.Say("%s is finished, since %s.", h.Name, d.day(h.Finished))
 	}
 	r := Reply{
 		Headline: headline,
@@ -89,46 +96,54 @@ func (d *desk) heapShow() (Reply, error) {
 		r.Basis = []string{"volume: " + heap.ShrinkSource}
 	}
 	if job, ok := d.pressing(s); ok && h.Finished.IsZero() {
-		r.Body = append(r.Body, Block{Title: "Next", Lines: []string{job.Title + ". " + job.Reason}})
+		r.Body = append(r.Body, Block{Title: d.in.Word("Next"), Lines: []string{capital(titleIn(d.in, job.Title)) + ". " + job.Reason}})
 	}
 	if h.Finished.IsZero() {
-		r.lead(visitAction(h))
+		r.lead(d.visitAction(h))
 	}
-	r.lead(chartAction(h))
+	r.lead(d.chartAction(h))
 	return r, nil
 }
 
 func (d *desk) heapLines(s heap.State) []string {
-	lines := []string{capital(d.sayHeap(s.Heap)) + ". Started " + d.day(d.call.Now.Add(-s.Age)) + ", " + sayDays(s.Age.Hours()/24) + " ago."}
+	lines := []string{d.in.Say("%s. Started %s, %s ago.", capital(d.sayHeap(s.Heap)), d.day(d.call.Now.Add(-s.Age)), d.sayAge(s.Age))}
 	if s.VolumeL > 0 {
-		lines = append(lines, "Volume about "+d.m.SayBulk(s.VolumeL)+", "+s.VolumeHow+".")
+		lines = append(lines, d.in.Say("Volume about %s, %s.", d.local.SayBulk(s.VolumeL), s.VolumeHow.Say(d.local)))
 	}
 	if reading, ok := s.LastReading(); ok {
-		line := "Last temperature " + d.sayTemp(heap.Temp{C: reading.C, DepthCm: reading.DepthCm, Spot: reading.Spot}) + ", " + d.ago(reading.At)
-		if !reading.At.Before(s.RefilledAt) {
-			line += "; highest so far " + d.m.SayTemperature(s.PeakC)
+		last, ago := d.sayTemp(heap.Temp{C: reading.C, DepthCm: reading.DepthCm, Spot: reading.Spot}), d.ago(reading.At)
+		if reading.At.Before(s.RefilledAt) {
+			lines = append(lines, d.in.Say("Last temperature %s, %s.", last, ago))
+		} else {
+			lines = append(lines, d.in.Say("Last temperature %s, %s; highest so far %s.", last, ago, d.local.SayTemperature(s.PeakC)))
 		}
-		lines = append(lines, line+".")
 	}
 	lines = append(lines, d.turnLine(s))
 	if s.Squeeze != "" {
-		lines = append(lines, "Squeeze test "+d.ago(s.SqueezeAt)+": "+squeezeWords[s.Squeeze]+".")
+		lines = append(lines, d.in.Say("Squeeze test %s: %s.", d.ago(s.SqueezeAt), d.in.Word(squeezeWords[s.Squeeze])))
 	}
-	if in := topContent(s.Content); in != "" {
-		lines = append(lines, "Put in: "+in+".")
+	if in := d.topContent(s.Content); in != "" {
+		lines = append(lines, d.in.Say("Put in: %s.", in))
 	}
 	return lines
 }
 
 func (d *desk) turnLine(s heap.State) string {
-	if last := s.LastTurn(); !last.IsZero() {
-		return fmt.Sprintf("Turned %d %s, last %s.", len(s.Turns), plural(len(s.Turns), "time", "times"), d.ago(last))
+	switch last := s.LastTurn(); {
+	case last.IsZero():
+		return d.in.Word("Not turned yet.")
+	case len(s.Turns) == 1:
+		return d.in.Say("Turned 1 time, last %s.", d.ago(last))
+	default:
+		return d.in.Say("Turned %d times, last %s.", len(s.Turns), d.ago(last))
 	}
-	return "Not turned yet."
 }
 
+// mostContent is how many materials a heap's content names. Own choice.
+const mostContent = 4
+
 // topContent lists the materials put in by name, the most first.
-func topContent(content []heap.Added) string {
+func (d *desk) topContent(content []heap.Added) string {
 	litres := map[string]float64{}
 	var order []string
 	for _, c := range content {
@@ -138,10 +153,17 @@ func topContent(content []heap.Added) string {
 		litres[c.Name] += c.VolumeL
 	}
 	slices.SortStableFunc(order, func(a, b string) int { return cmp.Compare(litres[b], litres[a]) })
-	if len(order) > 4 {
-		order = append(order[:4:4], fmt.Sprintf("%d %s", len(order)-4, plural(len(order)-4, "other", "others")))
+	said := make([]string, 0, mostContent+1)
+	for _, name := range order[:min(len(order), mostContent)] {
+		said = append(said, d.in.Word(name))
 	}
-	return list(order, "and")
+	switch more := len(order) - mostContent; {
+	case more == 1:
+		said = append(said, d.in.Word("1 other"))
+	case more > 1:
+		said = append(said, d.in.Say("%d others", more))
+	}
+	return d.in.List(said, "and")
 }
 
 func stateValues(s heap.State, stage maturity.Stage) map[string]Value {

@@ -45,18 +45,27 @@ func (d *desk) language() string {
 	return speech.Of(d.garden.Language).Name()
 }
 
-// failed says a fault in the language of the call: the garden's where it can
-// be read, else the caller's.
+// failed says a fault in the language of the call.
 func (a *Assistant) failed(ctx context.Context, call Call, e *fault.Error) Reply {
+	return failed(&fault.Error{Code: e.Code, Message: faultIn(a.speech(ctx, call), e), Format: e.Format, Args: e.Args})
+}
+
+// faultIn is what a fault says in a language.
+func faultIn(in *speech.Speech, e *fault.Error) string {
+	if in.Knows(e.Format) {
+		return in.Say(e.Format, e.Args...)
+	}
+	return e.Message
+}
+
+// speech is the language of a call: the garden's where it can be read, else the
+// caller's.
+func (a *Assistant) speech(ctx context.Context, call Call) *speech.Speech {
 	language := ""
 	if garden, err := a.store.Garden(ctx, call.Place); err == nil {
 		language = garden.Language
 	}
-	in := speech.Of(language, call.Locale)
-	if in.Knows(e.Format) {
-		e = &fault.Error{Code: e.Code, Message: in.Say(e.Format, e.Args...)}
-	}
-	return failed(e)
+	return speech.Of(language, call.Locale)
 }
 
 func failed(e *fault.Error) Reply {

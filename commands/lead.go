@@ -17,7 +17,8 @@ func (r *Reply) lead(actions ...Action) {
 }
 
 // actionOn makes an action of one heap, or of all when there is none.
-func actionOn(label, line string, h heap.Heap) Action {
+func (d *desk) actionOn(label, line string, h heap.Heap) Action {
+	label = d.in.Word(label)
 	if h.Name != "" {
 		label, line = label+", "+h.Name, line+" heap:\""+h.Name+"\""
 	}
@@ -25,21 +26,21 @@ func actionOn(label, line string, h heap.Heap) Action {
 }
 
 // visitAction asks what a visit brought; without a heap it asks for that first.
-func visitAction(h heap.Heap) Action { return actionOn("Log a visit", "log visit", h) }
+func (d *desk) visitAction(h heap.Heap) Action { return d.actionOn("Log a visit", "log visit", h) }
 
 // chartAction shows the course of a heap.
-func chartAction(h heap.Heap) Action { return actionOn("Show the chart", "history", h) }
+func (d *desk) chartAction(h heap.Heap) Action { return d.actionOn("Show the chart", "history", h) }
 
 // evenAction asks what puts a heap's mix right.
-func evenAction(h heap.Heap) Action { return actionOn("What evens it out", "mix", h) }
+func (d *desk) evenAction(h heap.Heap) Action { return d.actionOn("What evens it out", "mix", h) }
 
 // leadOn brings what follows from looking at heaps: a visit, the chart of one,
 // and reminders where there never were any.
 func (d *desk) leadOn(r Reply, heaps []heap.Heap) (Reply, error) {
 	if len(heaps) == 1 {
-		r.lead(visitAction(heaps[0]), chartAction(heaps[0]))
+		r.lead(d.visitAction(heaps[0]), d.chartAction(heaps[0]))
 	} else {
-		r.lead(visitAction(heap.Heap{}))
+		r.lead(d.visitAction(heap.Heap{}))
 	}
 	offer, err := d.firstReminder()
 	r.lead(offer...)

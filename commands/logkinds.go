@@ -37,7 +37,7 @@ func (d *desk) logAdd() (Reply, error) {
 	}
 	r.Cautions = append(caution(materialsOf(load.parts)), r.Cautions...)
 	if uneven {
-		r.lead(evenAction(h))
+		r.lead(d.evenAction(h))
 	}
 	return r, nil
 }

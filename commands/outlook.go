@@ -41,7 +41,7 @@ func (d *desk) outlook() (Reply, error) {
 		}
 	}
 	r := d.outlookReply(v, o, tally)
-	r.lead(chartAction(h))
+	r.lead(d.chartAction(h))
 	offer, err := d.firstReminder()
 	r.lead(offer...)
 	return r, err

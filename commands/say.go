@@ -56,7 +56,7 @@ func (d *desk) say(e heap.Entry) string {
 	case heap.Moved:
 		return d.sayMoved(p)
 	case heap.Changed:
-		return fmt.Sprintf("%s changed from %s to %s", p.Field, d.sayAttribute(p.Field, p.From), d.sayAttribute(p.Field, p.To))
+		return d.in.Say("%s changed from %s to %s", d.in.Word(p.Field), d.sayAttribute(p.Field, p.From), d.sayAttribute(p.Field, p.To))
 	case heap.Finished:
 		if p.YieldL == 0 {
 			return d.in.Word("finished")
@@ -69,18 +69,21 @@ func (d *desk) say(e heap.Entry) string {
 }
 
 // sayAttribute prints what an attribute of a heap was or is, a size in the
-// group's own units.
+// group's own units, in its language.
 func (d *desk) sayAttribute(field, text string) string {
 	if h, err := (heap.Heap{}).WithAttribute(field, text); field == "size" && err == nil {
 		if h.SizeL == 0 {
-			return "not known"
+			return d.in.Word("not known")
 		}
-		return d.m.SayBulk(h.SizeL)
+		return d.local.SayBulk(h.SizeL)
 	}
-	if text == "" {
-		return "none"
+	switch {
+	case text == "":
+		return d.in.Word("none")
+	case field == "name":
+		return text
 	}
-	return text
+	return d.in.Word(text)
 }
 
 func (d *desk) sayTemp(p heap.Temp) string {

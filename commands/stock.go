@@ -1,7 +1,6 @@
 package commands
 
 import (
-	"fmt"
 	"math"
 	"regexp"
 	"strconv"
@@ -11,6 +10,7 @@ import (
 	"heapside/calc/feedstock"
 	"heapside/calc/heap"
 	"heapside/calc/measure"
+	"heapside/commands/speech"
 )
 
 func (a *Assistant) stockCommand() Command {
@@ -42,26 +42,29 @@ func (d *desk) stockList() (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	r := Reply{Headline: "Nothing is in stock. Say what there is, e.g. stock set 3 sacks of dry leaves", Values: map[string]Value{}}
+	r := Reply{Headline: d.in.Word("Nothing is in stock. Say what there is, e.g. stock set 3 sacks of dry leaves"), Values: map[string]Value{}}
 	var lines []string
 	for _, s := range stock {
 		name := s.Material
 		if f, ok := d.table.ByID(s.Material); ok {
 			name = f.Name
 		}
-		lines = append(lines, fmt.Sprintf("%s: %s, as of %s", capital(name), d.m.SayVolume(s.VolumeL), d.day(s.At)))
+		lines = append(lines, d.in.Say("%s: %s, as of %s", capital(d.in.Word(name)), d.local.SayVolume(s.VolumeL), d.day(s.At)))
 		r.Values["stock."+s.Material] = Value{s.VolumeL, "l"}
 	}
 	if len(lines) > 0 {
-		r.Headline = fmt.Sprintf("%d %s in stock.", len(lines), plural(len(lines), "material is", "materials are"))
+		r.Headline = d.in.Say("%d materials are in stock.", len(lines))
+		if len(lines) == 1 {
+			r.Headline = d.in.Word("1 material is in stock.")
+		}
 		r.Body = append(r.Body, Block{Lines: lines})
 	}
 	if len(own) > 0 {
 		var said []string
 		for _, f := range own {
-			said = append(said, fmt.Sprintf("%s: C:N %s, %s %% water, %s kg/m³", capital(f.Name), whole(f.CN.Typical), whole(f.Moisture.Typical), whole(f.Density.Typical)))
+			said = append(said, d.in.Say("%s: C:N %s, %s %% water, %s kg/m³", capital(d.called(f)), whole(f.CN.Typical), whole(f.Moisture.Typical), whole(f.Density.Typical)))
 		}
-		r.Body = append(r.Body, Block{Title: "Your own figures", Lines: said})
+		r.Body = append(r.Body, Block{Title: d.in.Word("Your own figures"), Lines: said})
 	}
 	return r, nil
 }
@@ -81,13 +84,13 @@ func (d *desk) stockSet() (Reply, error) {
 	var stock []heap.Stock
 	for i, in := range load.inputs {
 		stock = append(stock, heap.Stock{Material: in.Feedstock.ID, Said: load.items[i].Said, VolumeL: in.VolumeL, At: d.call.Now})
-		said = append(said, d.m.SayVolume(in.VolumeL)+" of "+in.Feedstock.Name)
+		said = append(said, d.in.Say("%s of %s", d.local.SayVolume(in.VolumeL), d.called(in.Feedstock)))
 	}
 	if err := d.store.SaveStock(d.ctx, d.call.Place, d.call.By, d.call.Now, stock...); err != nil {
 		return Reply{}, err
 	}
-	r := Reply{Headline: "In stock now: " + list(said, "and") + "."}
-	r.Body = []Block{{Lines: append(load.notes, "“mix … from:stock” adds only what is here.")}}
+	r := Reply{Headline: d.in.Say("In stock now: %s.", speech.Joined{Words: said, Last: "and"})}
+	r.Body = []Block{{Lines: append(load.notes, d.in.Word("“mix … from:stock” adds only what is here."))}}
 	return r, nil
 }
 
@@ -99,7 +102,7 @@ func (d *desk) stockGone(words string) (Reply, error) {
 	if err := d.store.SaveStock(d.ctx, d.call.Place, d.call.By, d.call.Now, heap.Stock{Material: f.ID, At: d.call.Now}); err != nil {
 		return Reply{}, err
 	}
-	r := Reply{Headline: "No " + f.Name + " in stock any more."}
+	r := Reply{Headline: d.in.Say("No %s in stock any more.", d.called(f))}
 	if note != "" {
 		r.Body = []Block{{Lines: []string{note}}}
 	}
@@ -145,7 +148,7 @@ func (d *desk) stockWeigh() (Reply, error) {
 		return Reply{}, err
 	}
 	r := Reply{
-		Headline: fmt.Sprintf("From now on a bucket of %s counts as %s here (until now %s).", f.Name, bucket(density), bucket(was)),
+		Headline: d.in.Say("From now on a bucket of %s counts as %s here (until now %s).", d.called(f), bucket(density), bucket(was)),
 		Values:   map[string]Value{"density": {density, "kg/m3"}, "material": {f.ID, ""}},
 	}
 	if note != "" {
@@ -160,7 +163,7 @@ func (d *desk) weighed(kg float64) string {
 	if d.system() != measure.Metric {
 		unit, _ = d.m.Unit("lb")
 	}
-	return measure.Say(math.Round(kg/unit.Size.Typical*10)/10) + " " + unit.One
+	return d.local.SayNumber(math.Round(kg/unit.Size.Typical*10)/10) + " " + unit.One
 }
 
 // Densities a weighing can show, kg/m3: fluffy leaves to wet soil, the bounds of the table.
@@ -177,35 +180,44 @@ func (d *desk) stockDefine() (Reply, error) {
 			return Reply{}, err
 		}
 	}
-	f, filled, err := define(clip(oneLine(d.arg("name")), maxName), sheet)
+	f, like, err := define(clip(oneLine(d.arg("name")), maxName), sheet)
 	if err != nil {
 		return Reply{}, err
 	}
 	if err := d.store.SaveMaterial(d.ctx, d.call.Place, f, d.call.By, d.call.Now); err != nil {
 		return Reply{}, err
 	}
+	hint := "stock weigh one bucket of " + f.Name + " is 3 kg"
 	return Reply{
-		Headline: fmt.Sprintf("%s is known here now: C:N %s (%s–%s), %s %% water, %s kg/m³.", capital(f.Name), whole(f.CN.Typical),
+		Headline: d.in.Say("%s is known here now: C:N %s (%s–%s), %s %% water, %s kg/m³.", capital(d.called(f)), whole(f.CN.Typical),
 			whole(f.CN.Low), whole(f.CN.High), whole(f.Moisture.Typical), whole(f.Density.Typical)),
-		Body:   []Block{{Lines: []string{"What the sheet did not say is filled with " + filled + ". Weigh a bucket to sharpen it: stock weigh one bucket of " + f.Name + " is 3 kg"}}},
+		Body:   []Block{{Lines: []string{d.filled(like) + " " + d.in.Say("Weigh a bucket to sharpen it: %s", hint)}}},
 		Values: map[string]Value{"material": {f.ID, ""}, "cn": {f.CN.Typical, "1"}, "carbon": {f.Carbon.Typical, "% of dry mass"}, "moisture": {f.Moisture.Typical, "%"}, "density": {f.Density.Typical, "kg/m3"}},
 	}, nil
 }
 
+// filled says from where came what a lab sheet left out.
+func (d *desk) filled(like *feedstock.Feedstock) string {
+	if like == nil {
+		return d.in.Word("What the sheet did not say is filled with wide defaults.")
+	}
+	return d.in.Say("What the sheet did not say is filled with what is usual for %s.", d.called(*like))
+}
+
 // define makes a material from a lab sheet. What the sheet leaves out, and the
-// cautions, come from the material of the same words where the table has one;
-// filled says from where. What stays out of a shared heap stays out by any sheet.
-func define(name string, sheet feedstock.Lab) (f feedstock.Feedstock, filled string, err error) {
+// cautions, come from the material of the same words where the table has one,
+// which is like; nil when there is none. What stays out of a shared heap stays out by any sheet.
+func define(name string, sheet feedstock.Lab) (f feedstock.Feedstock, like *feedstock.Feedstock, err error) {
 	match := feedstock.Default().Find(name)
 	switch match.Outcome {
 	case feedstock.Banned:
-		return f, "", refused(match.Refusal)
+		return f, nil, refused(match.Refusal)
 	case feedstock.Found:
 		f, err = sharpened(match.Feedstock, name, sheet)
-		return f, "what is usual for " + match.Feedstock.Name, err
+		return f, &match.Feedstock, err
 	}
 	f, err = feedstock.FromLab(name, sheet)
-	return f, "wide defaults", err
+	return f, nil, err
 }
 
 // sharpened is a known material with what a lab sheet says of it.

@@ -81,7 +81,7 @@ func (d *desk) heldLine(h heap.Heap, reading heap.Reading) (string, error) {
 		if scores[0].In80 {
 			verdict = "it held"
 		}
-		return fmt.Sprintf("The outlook of %s said %s to %s: %s.", d.ago(f.At), d.m.SayTemperature(f.Band.Low), d.m.SayTemperature(f.Band.High), verdict), nil
+		return fmt.Sprintf("The outlook of %s said %s to %s: %s.", d.english().ago(f.At), d.m.SayTemperature(f.Band.Low), d.m.SayTemperature(f.Band.High), verdict), nil
 	}
 	return "", nil
 }

@@ -22,16 +22,16 @@ type sight struct {
 // thermometer goes in before the fork.
 func (d *desk) sights() []sight {
 	return []sight{
-		{option: "temp", summary: "the temperature, e.g. 58 or 58 at 40 cm", label: "Temperature in " + d.degrees(),
-			example: d.exampleDegrees() + ", or " + d.exampleDegrees() + " at 40 cm", read: (*desk).seenTemp},
-		{option: "squeeze", summary: "what a squeezed handful did", example: "crumbles, holds, drops, drips or runs", kind: Hint, choices: squeezeChoices,
-			label: "A squeezed handful", read: (*desk).seenSqueeze},
-		{option: "turned", summary: "yes if it was turned, and how if it matters", example: "yes; or how, e.g. only the top half",
-			label: "Turned?", read: (*desk).seenTurned},
+		{option: "temp", summary: "the temperature, e.g. 58 or 58 at 40 cm", label: d.in.Say("Temperature in %s", d.degrees()),
+			example: d.in.Say("%s, or %s", d.exampleDegrees(), d.exampleDegrees()+" at 40 cm"), read: (*desk).seenTemp},
+		{option: "squeeze", summary: "what a squeezed handful did", example: d.in.Word("crumbles, holds, drops, drips or runs"), kind: Hint, choices: squeezeChoices,
+			label: d.in.Word("A squeezed handful"), read: (*desk).seenSqueeze},
+		{option: "turned", summary: "yes if it was turned, and how if it matters", example: d.in.Word("yes; or how, e.g. only the top half"),
+			label: d.in.Word("Turned?"), read: (*desk).seenTurned},
 		{option: "water", summary: "how much water it got, e.g. 2 cans", example: "20 litres, 2 cans", kind: Water,
-			label: "Water poured on", read: (*desk).seenWater},
-		{option: "note", summary: "anything else worth keeping", example: "anything else worth keeping", long: true,
-			label: "Note", read: func(_ *desk, said string) (heap.Payload, error) {
+			label: d.in.Word("Water poured on"), read: (*desk).seenWater},
+		{option: "note", summary: "anything else worth keeping", example: d.in.Word("anything else worth keeping"), long: true,
+			label: d.in.Word("Note"), read: func(_ *desk, said string) (heap.Payload, error) {
 				text, err := note(said)
 				return heap.Note{Text: text}, err
 			}},
@@ -66,7 +66,7 @@ func (d *desk) logVisit() (Reply, error) {
 		e, forPeople := fault.As(err)
 		switch {
 		case forPeople:
-			wrong = append(wrong, strings.TrimSuffix(s.label, "?")+": "+e.Message)
+			wrong = append(wrong, d.in.Say("%s: %s", strings.Trim(s.label, "¿?\u00a0 "), faultIn(d.in, e)))
 		case err != nil:
 			return Reply{}, err
 		case p != nil:
@@ -101,9 +101,9 @@ func (d *desk) askVisit(h heap.Heap) Reply {
 	}
 	return Reply{
 		Private:  true,
-		Headline: "What was there to see at " + h.Name + "? What is left blank is not logged.",
+		Headline: d.in.Say("What was there to see at %s? What is left blank is not logged.", h.Name),
 		Body:     []Block{{Lines: []string{line + " temp:" + d.exampleDegrees() + " squeeze:drops turned:yes water:\"2 cans\" note:\"smells of earth\""}}},
-		Form:     form("A visit to "+h.Name, line, fields...),
+		Form:     form(d.in.Say("A visit to %s", h.Name), line, fields...),
 	}
 }
 
@@ -122,8 +122,8 @@ func (d *desk) seenSqueeze(said string) (heap.Payload, error) {
 
 // The words that answer whether something was done.
 var (
-	yesWords = []string{"yes", "y", "x", "yep", "yeah", "ja", "done", "turned", "true", "ok", "✓"}
-	noWords  = []string{"no", "n", "-", "none", "not", "not yet", "nope", "nothing", "false", "0"}
+	yesWords = []string{"yes", "y", "x", "yep", "yeah", "ja", "oui", "sí", "si", "done", "turned", "true", "ok", "✓"}
+	noWords  = []string{"no", "n", "-", "none", "not", "not yet", "nope", "nein", "non", "nee", "nothing", "false", "0"}
 )
 
 // seenTurned takes yes, no, or how it was done.

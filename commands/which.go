@@ -29,12 +29,13 @@ const whichTitle = "Which heap?"
 // ways are the lines that put a fault right, one for each heap it may mean. A
 // line that would not be read as the call it stands for is left out, and so is
 // one that is too long for a button.
-func (a *Assistant) ways(ctx context.Context, at heap.Place, err error) []Action {
+func (a *Assistant) ways(ctx context.Context, call Call, err error) []Action {
 	var which *whichHeap
 	if !errors.As(err, &which) || which.option == "" {
 		return nil
 	}
-	command, names := a.byPath[which.path], a.heapNames(ctx, at)
+	command, names := a.byPath[which.path], a.heapNames(ctx, call.Place)
+	question := a.speech(ctx, call).Word(whichTitle)
 	var actions []Action
 	for _, h := range which.heaps {
 		args := maps.Clone(which.args)
@@ -44,7 +45,7 @@ func (a *Assistant) ways(ctx context.Context, at heap.Place, err error) []Action
 		if len(line) > maxActionLine || strings.Contains(line, "\n") || err != nil || path != which.path || !maps.Equal(read, args) {
 			continue
 		}
-		actions = append(actions, Action{Label: clip(h.Name, maxActionLabel), Line: line, Group: whichTitle})
+		actions = append(actions, Action{Label: clip(h.Name, maxActionLabel), Line: line, Group: question})
 	}
 	return actions[:min(len(actions), maxChoices)]
 }

@@ -26,7 +26,7 @@ var answers = map[string]func(heap.State) string{
 	"content":         func(s heap.State) string { return strconv.Itoa(len(s.Content)) },
 	"added":           func(s heap.State) string { return number(s.AddedL) },
 	"volume":          func(s heap.State) string { return number(s.VolumeL) },
-	"how":             func(s heap.State) string { return s.VolumeHow },
+	"how":             func(s heap.State) string { return s.VolumeHow.String() },
 	"readings":        func(s heap.State) string { return strconv.Itoa(len(s.Readings)) },
 	"last":            func(s heap.State) string { r, ok := s.LastReading(); return maybe(r.C, ok) },
 	"air":             lastAir,

@@ -22,7 +22,7 @@ type State struct {
 	LeftShare float64   // of AddedL, what the usual shrinking leaves of it by now; 0 when nothing was put in
 	LastAdded time.Time // when the newest of it was put on, here or in the heap it came from
 	VolumeL   float64   // best guess of today's volume; VolumeHow says from what
-	VolumeHow string
+	VolumeHow How
 	HeightAt  time.Time // when the height was measured that VolumeL rests on; zero when it is only counted
 	Readings  []Reading // in the heap, oldest first
 	Air       []Reading // readings logged with the spot "air", oldest first

@@ -1,9 +1,10 @@
 package heap
 
 import (
-	"fmt"
 	"math"
 	"time"
+
+	"heapside/calc/measure"
 )
 
 // ShrinkSource names who published the shrinking that VolumeL counts from what
@@ -71,44 +72,63 @@ func (t *tally) measure(cm float64, at time.Time) {
 // then as the content would, plus what was added since; without a height, the
 // loose litres put in, shrunk by age. A container holds no more than its size;
 // an open heap may outgrow the size it was planned for.
-func (t *tally) volume() (float64, string) {
+func (t *tally) volume() (float64, How) {
 	s := &t.state
 	guess, how := t.uncapped()
 	if size := s.Heap.SizeL; s.Heap.Container != OpenHeap && size > 0 && guess > size {
-		return size, how + ", but no more than the " + string(s.Heap.Container) + " holds"
+		guess, how.Within = size, s.Heap.Container
 	}
 	return guess, how
 }
 
-func (t *tally) uncapped() (float64, string) {
+func (t *tally) uncapped() (float64, How) {
 	now := t.state.Now
 	if h := t.height; h.known {
 		kept := 1.0
 		if then := litres(t.lots[:h.lots], h.at); then > 0 {
 			kept = litres(t.lots[:h.lots], now) / then
 		}
-		how := "from the height measured " + ago(now.Sub(h.at))
-		if h.lots < len(t.lots) {
-			how += " and what was put on since"
-		}
+		how := How{From: byHeight, Days: int(math.Round(days(now.Sub(h.at)))), More: h.lots < len(t.lots)}
 		return h.litres*kept + litres(t.lots[h.lots:], now), how
 	}
 	if len(t.lots) == 0 {
-		return 0, "nothing is on record as put in"
+		return 0, How{From: "nothing is on record as put in"}
 	}
-	return litres(t.lots, now), "from what was put in, less the usual shrinking"
+	return litres(t.lots, now), How{From: "from what was put in, less the usual shrinking"}
 }
 
-func ago(d time.Duration) string {
-	switch n := int(math.Round(days(d))); n {
-	case 0:
-		return "today"
-	case 1:
-		return "a day ago"
-	default:
-		return fmt.Sprintf("%d days ago", n)
-	}
+// How is what the guess of a volume rests on.
+type How struct {
+	From   string    // in English
+	Days   int       // since the height was measured, where it is byHeight
+	More   bool      // what was put on since then counts too
+	Within Container // that holds no more; empty when the guess was not cut
 }
+
+// byHeight is a guess that begins at a measured height.
+const byHeight = "from the height measured"
+
+// Say says it in the language of some measures.
+func (h How) Say(m measure.Measures) string {
+	said := m.Word(h.From)
+	switch {
+	case h.From == byHeight && h.Days == 0:
+		said = m.Word("from the height measured today")
+	case h.From == byHeight && h.Days == 1:
+		said = m.Word("from the height measured a day ago")
+	case h.From == byHeight:
+		said = m.Say("from the height measured %d days ago", h.Days)
+	}
+	if h.More {
+		said = m.Say("%s and what was put on since", said)
+	}
+	if h.Within != "" {
+		said = m.Say("%s, but no more than the %s holds", said, m.Word(string(h.Within)))
+	}
+	return said
+}
+
+func (h How) String() string { return h.Say(measure.Measures{}) }
 
 func days(d time.Duration) float64 { return d.Hours() / 24 }
 

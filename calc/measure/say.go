@@ -47,6 +47,9 @@ func groups(digits string) string {
 // roundTo rounds v to a whole number of steps.
 func roundTo(v, step float64) float64 { return math.Round(v/step) * step }
 
+// SayNumber writes a number as Say does, in the language of the measures.
+func (m Measures) SayNumber(v float64) string { return m.Style.say(v) }
+
 // SayPlaces writes a number with some decimals.
 func (m Measures) SayPlaces(v float64, places int) string {
 	return m.Style.number(strconv.FormatFloat(v, 'f', places, 64))

@@ -2,7 +2,6 @@ package mix
 
 import (
 	"math"
-	"strings"
 
 	"heapside/calc/measure"
 )
@@ -20,17 +19,22 @@ func (a Aim) lacks(b Blend, m measure.Measures) string {
 		{b.Density(), 0, a.MaxDensity, "", "still too dense: %s kg/m³, at most %.0f kg/m³", []any{a.MaxDensity}},
 		{b.Air(), a.MinAir, 100, "still too short of air: %s %% air, at least %g %%", "", []any{a.MinAir}},
 	}
-	var out []string
+	said := ""
 	for _, row := range table {
 		sentence, end := row.below, row.low
 		if row.value > row.high {
 			sentence, end = row.above, row.high
 		}
-		if row.value < row.low-tolerance || row.value > row.high+tolerance {
-			out = append(out, m.Say(sentence, append([]any{beside(row.value, end, m)}, row.aim...)...))
+		if row.value >= row.low-tolerance && row.value <= row.high+tolerance {
+			continue
 		}
+		lack := m.Say(sentence, append([]any{beside(row.value, end, m)}, row.aim...)...)
+		if said != "" {
+			lack = m.Say("%s; %s", said, lack)
+		}
+		said = lack
 	}
-	return strings.Join(out, "; ")
+	return said
 }
 
 // beside prints v in whole numbers unless that would make it look like end.

@@ -71,7 +71,12 @@ func (s *Speech) Say(key string, args ...any) string {
 	if !s.Knows(key) {
 		return fmt.Sprintf(key, said...)
 	}
-	return s.printer.Sprintf(key, said...)
+	for i, a := range said {
+		if text, ok := a.(string); ok {
+			said[i] = seam + text
+		}
+	}
+	return s.joined(s.printer.Sprintf(key, said...))
 }
 
 // Word is a text without arguments in the language; a per cent sign in it
@@ -91,7 +96,7 @@ func (s *Speech) List(words []string, last string) string {
 	case 1:
 		return words[0]
 	default:
-		return strings.Join(words[:n-1], ", ") + " " + s.Word(last) + " " + words[n-1]
+		return s.joined(strings.Join(words[:n-1], ", ") + " " + s.Word(last) + " " + seam + words[n-1])
 	}
 }
 

@@ -4,6 +4,8 @@ import (
 	"strconv"
 	"strings"
 	"time"
+	"unicode"
+	"unicode/utf8"
 
 	"heapside/calc/measure"
 )
@@ -28,6 +30,7 @@ type tongue struct {
 	full         string  // months in full, from January
 	long         string  // a day of this year in full: D, and F for the month
 	longYear     string  // a day of another year in full
+	capital      bool    // a sentence after a colon begins with a capital
 }
 
 const englishDays, englishMonths = "Sun Mon Tue Wed Thu Fri Sat", "Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec"
@@ -41,7 +44,7 @@ var tongues = []tongue{
 	{code: "en-US", name: "American English", point: ".", group: ",", days: englishDays, months: englishMonths, date: "W M D", year: "M D, Y",
 		full: englishFull, long: "F D", longYear: "F D, Y"},
 	{code: "de", name: "Deutsch", point: ",", group: ".", days: "So Mo Di Mi Do Fr Sa",
-		months: "Jan. Feb. März Apr. Mai Juni Juli Aug. Sept. Okt. Nov. Dez.", date: "W D. M", year: "D. M Y",
+		months: "Jan. Feb. März Apr. Mai Juni Juli Aug. Sept. Okt. Nov. Dez.", date: "W D. M", year: "D. M Y", capital: true,
 		full: "Januar Februar März April Mai Juni Juli August September Oktober November Dezember", long: "D. F", longYear: "D. F Y"},
 	{code: "fr", name: "français", point: ",", group: "\u202f", oneBelow: 2, days: "dim. lun. mar. mer. jeu. ven. sam.",
 		months: "janv. févr. mars avr. mai juin juil. août sept. oct. nov. déc.", date: "W D M", year: "D M Y",
@@ -74,6 +77,16 @@ func (s *Speech) LongDay(t time.Time) string { return s.own().write(s.own().long
 
 // LongDate writes a day with its year in full: "2 January 2006".
 func (s *Speech) LongDate(t time.Time) string { return s.own().write(s.own().longYear, t) }
+
+// AfterColon is a sentence as it stands after a colon: but in German, its first
+// letter is small.
+func (s *Speech) AfterColon(sentence string) string {
+	if s.own().capital {
+		return sentence
+	}
+	r, size := utf8.DecodeRuneInString(sentence)
+	return string(unicode.ToLower(r)) + sentence[size:]
+}
 
 func (s *Speech) own() tongue {
 	if s == nil {

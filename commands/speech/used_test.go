@@ -20,7 +20,7 @@ import (
 // titles of jobs go on with.
 func literals(t *testing.T) (all, said map[string]bool) {
 	all, said = map[string]bool{}, map[string]bool{}
-	for _, root := range []string{"..", filepath.Join("..", "..", "calc")} {
+	for _, root := range []string{"..", filepath.Join("..", "..", "calc"), filepath.Join("..", "..", "storage")} {
 		require.NoError(t, filepath.WalkDir(root, func(path string, _ fs.DirEntry, err error) error {
 			if err != nil || !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
 				return err
