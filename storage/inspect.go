@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"time"
 
 	"heapside/calc/fault"
 )
@@ -19,6 +20,9 @@ type Findings struct {
 	Bytes           int64    // of the file, without what is not yet folded into it
 	Damage          string   // what SQLite found wrong with it; empty: nothing
 	Zones           []string // of its gardens, those that are set
+
+	Watched []Watched // the places where something goes on
+	Sent    time.Time // when the newest reminder went out; zero when none did
 }
 
 // Inspect looks at a record without changing it, whoever has it open besides:
@@ -86,6 +90,14 @@ func inspect(ctx context.Context, db *sql.DB, path string) (Findings, error) {
 		err = scan(&zone)
 		return zone, err
 	}, "SELECT DISTINCT zone FROM gardens WHERE zone <> '' ORDER BY zone")
+	const reminders = 4 // the version that first has them
+	if err != nil || f.Version < reminders {
+		return f, err
+	}
+	if f.Watched, err = watched(ctx, db); err != nil {
+		return f, err
+	}
+	f.Sent, err = lastSent(ctx, db)
 	return f, err
 }
 

@@ -84,8 +84,8 @@ type Adapter struct {
 // New checks the configuration and the catalogue. It opens no connection.
 func New(cfg Config, a Assistant) (*Adapter, error) {
 	cfg.Token = strings.TrimSpace(cfg.Token)
-	if cfg.Token == "" || strings.ContainsFunc(cfg.Token, func(r rune) bool { return r <= ' ' || r > '~' }) {
-		return nil, errors.New("discord: the bot's token is empty or holds blanks")
+	if err := checkToken(cfg.Token); err != nil {
+		return nil, err
 	}
 	registration, err := Registration(a.Commands())
 	if err != nil {

@@ -120,7 +120,7 @@ func (s *Station) refresh(ctx context.Context, at Place, since time.Time, kept [
 		if ctx.Err() != nil {
 			return nil, []string{"asking took too long"}
 		}
-		met = append(met, s.says(src, err))
+		met = append(met, title(src.Name())+" "+s.says(src.Name(), err))
 	}
 	if len(met) == 0 {
 		met = []string{"no service covers this place"}
@@ -128,14 +128,14 @@ func (s *Station) refresh(ctx context.Context, at Place, since time.Time, kept [
 	return nil, met
 }
 
-// says is what a service met, in words.
-func (s *Station) says(src *source, err error) string {
+// says is what a service did instead of answering, in words.
+func (s *Station) says(service string, err error) string {
 	var f *Failure
 	if errors.As(err, &f) {
-		return title(src.Name()) + " " + saidAs[f.Kind]
+		return saidAs[f.Kind]
 	}
-	s.log.Error("weather could not be fetched", "service", src.Name(), "error", err)
-	return title(src.Name()) + " could not be asked"
+	s.log.Error("weather could not be fetched", "service", service, "error", err)
+	return "could not be asked"
 }
 
 var titles = map[string]string{OpenMeteo: "Open-Meteo", MetNorway: "MET Norway", NWS: "the US National Weather Service"}

@@ -40,13 +40,7 @@ func (s *Station) Search(ctx context.Context, name string) ([]Candidate, error) 
 	case n > maxPlaceRunes:
 		return nil, fault.New(fault.TooLong, "That is too long for a place name. Say a town, such as “Ghent”.")
 	}
-	a, err := s.places.get(ctx, "/v1/search", url.Values{
-		"name": {name}, "count": {strconv.Itoa(maxCandidates)}, "language": {"en"},
-	}, "")
-	if err != nil {
-		return nil, s.unfound(ctx, name, err)
-	}
-	found, err := s.places.decodePlaces(a.body)
+	found, err := s.places.search(ctx, name)
 	if err != nil {
 		return nil, s.unfound(ctx, name, err)
 	}
@@ -54,6 +48,17 @@ func (s *Station) Search(ctx context.Context, name string) ([]Candidate, error) 
 		return nil, fault.New(fault.Unknown, "No place called “%s” is known. Try the nearest town, or add the country: “Ghent, Belgium”. Coordinates work too, such as “51.05, 3.72”.", name)
 	}
 	return found, nil
+}
+
+// search asks for the places of a name.
+func (w *wire) search(ctx context.Context, name string) ([]Candidate, error) {
+	a, err := w.get(ctx, "/v1/search", url.Values{
+		"name": {name}, "count": {strconv.Itoa(maxCandidates)}, "language": {"en"},
+	}, "")
+	if err != nil {
+		return nil, err
+	}
+	return w.decodePlaces(a.body)
 }
 
 // unfound is what a person hears when the search itself failed.

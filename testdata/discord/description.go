@@ -1,6 +1,6 @@
 // Package description holds the published description of the chat platform's
-// HTTP API, trimmed to the bodies the adapter sends. ORIGIN.md says where it
-// comes from.
+// HTTP API, trimmed to the bodies the adapter sends and the answers it reads
+// when it looks at an account. ORIGIN.md says where it comes from.
 package description
 
 import _ "embed"

@@ -12,6 +12,11 @@ type channel struct {
 	guild   string
 	deleted bool
 	refuses int // the platform's code for why we may not write; 0: we may
+
+	name       string
+	parent     string // of a thread
+	locked     bool
+	overwrites []overwrite
 }
 
 // AddChannel makes a channel known, as whoever types or presses something there
@@ -20,6 +25,7 @@ func (p *Platform) AddChannel(guild, id string) {
 	p.update(func() {
 		if p.channels[id] == nil {
 			p.channels[id] = &channel{guild: guild}
+			p.guild(guild)
 		}
 	})
 }
@@ -56,6 +62,7 @@ func (p *Platform) Allow(id string) { p.Forbid(id, 0) }
 func (p *Platform) RemoveBot(guild string) {
 	p.t.Helper()
 	p.update(func() {
+		p.guild(guild).removed = true
 		for _, c := range p.channels {
 			if c.guild == guild {
 				c.refuses = codeMissingAccess

@@ -23,6 +23,15 @@ const (
 	schemaPost     = "MessageCreateRequest"
 	schemaChange   = "MessageEditRequestPartial"
 	schemaForm     = "ModalInteractionCallbackRequest"
+
+	schemaMe         = "UserPIIResponse"
+	schemaApp        = "PrivateApplicationResponse"
+	schemaMyGuild    = "MyGuildResponse"
+	schemaRegistered = "ApplicationCommandResponse"
+	schemaGuild      = "GuildWithCountsResponse"
+	schemaMember     = "GuildMemberResponse"
+	schemaChannel    = "GuildChannelResponse"
+	schemaThread     = "ThreadResponse"
 )
 
 // schemas compiles the description once for all tests of a process.
@@ -38,6 +47,7 @@ var schemas = sync.OnceValues(func() (map[string]*jsonschema.Schema, error) {
 	out := map[string]*jsonschema.Schema{}
 	for _, name := range []string{
 		schemaCommand, schemaSuggest, schemaCreate, schemaEdit, schemaFollowUp, schemaUpdate, schemaPost, schemaChange, schemaForm,
+		schemaMe, schemaApp, schemaMyGuild, schemaRegistered, schemaGuild, schemaMember, schemaChannel, schemaThread,
 	} {
 		if out[name], err = compiler.Compile("openapi.json#/components/schemas/" + name); err != nil {
 			return nil, fmt.Errorf("schema %s: %w", name, err)

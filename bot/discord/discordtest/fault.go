@@ -19,6 +19,7 @@ const (
 	AtEdit     Point = "edit"     // the answer after it was postponed
 	AtFollowUp Point = "follow-up"
 	AtWithdraw Point = "withdraw" // taking back the postponed answer
+	AtLook     Point = "look"     // a question about the account, its servers and channels
 
 	AtPost        Point = "post"         // a message nobody asked for
 	AtEditMessage Point = "edit message" // a message in the place of one that stands in a channel

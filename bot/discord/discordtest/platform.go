@@ -10,6 +10,7 @@
 package discordtest
 
 import (
+	"encoding/json"
 	"fmt"
 	"net"
 	"net/http"
@@ -38,27 +39,30 @@ type Platform struct {
 	server    *httptest.Server
 	transport *http.Transport
 
-	mu        sync.Mutex
-	changed   chan struct{} // closed and replaced whenever something below changes
-	closed    bool
-	serial    int64
-	heartbeat time.Duration
-	refusing  bool
-	mute      bool
-	ackFirst  bool
-	closeNext map[int]int // close code to answer the next packet of an op with
-	faults    map[Point][]Fault
-	session   string // the session that can be resumed
-	sequence  int64
-	conn      *conn
-	counts    Counts
-	commands  []Command
-	scope     string // the guild the commands were registered in
-	exchanges map[string]*Exchange
-	channels  map[string]*channel
-	messages  map[string]*Message // all that stand, by id
-	nonces    map[string]*Message // what was posted with them, within the past few minutes
-	over      chan struct{}       // closed when the test ends
+	mu         sync.Mutex
+	changed    chan struct{} // closed and replaced whenever something below changes
+	closed     bool
+	serial     int64
+	heartbeat  time.Duration
+	refusing   bool
+	mute       bool
+	ackFirst   bool
+	closeNext  map[int]int // close code to answer the next packet of an op with
+	faults     map[Point][]Fault
+	session    string // the session that can be resumed
+	sequence   int64
+	conn       *conn
+	counts     Counts
+	commands   []Command
+	scope      string                       // the guild the commands were registered in
+	catalogues map[string][]json.RawMessage // what is registered, by guild; "" everywhere
+	guilds     map[string]*guild
+	asked      int // about the account
+	exchanges  map[string]*Exchange
+	channels   map[string]*channel
+	messages   map[string]*Message // all that stand, by id
+	nonces     map[string]*Message // what was posted with them, within the past few minutes
+	over       chan struct{}       // closed when the test ends
 }
 
 // Counts is how often things happened at the gateway and at the door.
@@ -74,6 +78,7 @@ func New(t testing.TB) *Platform {
 		t: t, transport: &http.Transport{MaxIdleConnsPerHost: 64},
 		changed: make(chan struct{}), heartbeat: 40 * time.Second,
 		closeNext: map[int]int{}, faults: map[Point][]Fault{}, exchanges: map[string]*Exchange{},
+		catalogues: map[string][]json.RawMessage{}, guilds: map[string]*guild{},
 		channels: map[string]*channel{}, messages: map[string]*Message{}, nonces: map[string]*Message{},
 		over: make(chan struct{}),
 	}

@@ -2,6 +2,7 @@ package discordtest
 
 import (
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io"
 	"mime"
@@ -35,6 +36,7 @@ func (p *Platform) routes() http.Handler {
 	mux.HandleFunc("POST /api/v9/channels/{channel}/messages", p.faulty(AtPost, p.post))
 	mux.HandleFunc("PATCH /api/v9/channels/{channel}/messages/{message}", p.faulty(AtEditMessage, p.change))
 	mux.HandleFunc("POST /api/v9/webhooks/{app}/{token}", p.faulty(AtFollowUp, p.followUp))
+	p.describe(mux)
 	mux.HandleFunc("/", func(w http.ResponseWriter, r *http.Request) {
 		p.fail("unexpected request %s %s", r.Method, r.URL.Path)
 		refuse(w, http.StatusNotFound, 0, "404: Not Found")
@@ -108,10 +110,12 @@ func (p *Platform) register(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	var commands []Command
-	if err := json.Unmarshal(body.json, &commands); err != nil {
+	var raw []json.RawMessage
+	if err := errors.Join(json.Unmarshal(body.json, &commands), json.Unmarshal(body.json, &raw)); err != nil {
 		p.fail("commands cannot be read: %v", err)
 	}
 	p.update(func() {
+		p.catalogues[r.PathValue("guild")] = raw
 		p.commands, p.scope = commands, r.PathValue("guild")
 		p.counts.Registered++
 	})

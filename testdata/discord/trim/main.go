@@ -12,7 +12,8 @@ import (
 	"strings"
 )
 
-// roots are the bodies the adapter sends.
+// roots are the bodies the adapter sends, and the answers it reads when it looks
+// at an account.
 var roots = []string{
 	"ApplicationCommandUpdateRequest",
 	"ApplicationCommandAutocompleteCallbackRequest",
@@ -23,6 +24,15 @@ var roots = []string{
 	"ModalInteractionCallbackRequest",
 	"MessageCreateRequest",
 	"MessageEditRequestPartial",
+
+	"UserPIIResponse",
+	"PrivateApplicationResponse",
+	"MyGuildResponse",
+	"ApplicationCommandResponse",
+	"GuildWithCountsResponse",
+	"GuildMemberResponse",
+	"GuildChannelResponse",
+	"ThreadResponse",
 }
 
 const refPrefix = "#/components/schemas/"
