@@ -40,7 +40,9 @@ type Main struct {
 	HTTP     http.RoundTripper // how serve reaches the platform; nil: the usual transport
 	Now      func() time.Time  // nil: the clock
 
-	configured map[string]string // by the file of settings
+	configured   map[string]string // by the file of settings
+	settingsFile string            // that was read
+	unread       error             // why it was not, for the doctor to say
 
 	run     func(ctx context.Context) error // set by ParseFlags
 	closers []func() error
@@ -99,7 +101,10 @@ func subcommands() []subcommand {
 func (m *Main) ParseFlags(args []string) error {
 	args, err := m.globalFlags(args)
 	if err != nil {
-		return err
+		if len(args) == 0 || args[0] != "doctor" {
+			return err
+		}
+		m.unread = err
 	}
 	name := "help"
 	if len(args) > 0 {

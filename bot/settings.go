@@ -73,7 +73,7 @@ func (m *Main) configure(path string) error {
 			return fault.New(fault.Refused, "“%s” holds the token and others can read it (%v); chmod 600 it, then start again.", path, info.Mode())
 		}
 	}
-	m.configured = read
+	m.configured, m.settingsFile = read, path
 	return nil
 }
 

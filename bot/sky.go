@@ -35,11 +35,24 @@ var weatherURLs = []struct {
 // station is the weather as the environment sets it, kept in the record; nil
 // when it is switched off.
 func (m *Main) station(db *storage.DB, log *slog.Logger) (commands.Weather, error) {
-	chosen := strings.ToLower(strings.TrimSpace(m.setting(weatherEnv)))
-	if chosen == "off" {
+	config, off := m.weatherConfig()
+	if off {
 		return nil, nil
 	}
-	config := weather.Config{}
+	s, err := weather.New(config, weather.Kept{Record: db}, weather.Options{Log: log, Transport: m.HTTP, Now: m.now})
+	if err != nil {
+		return nil, &usageError{fmt.Sprintf("%s: %v.", weatherEnv, err)}
+	}
+	m.closers = append(m.closers, func() error { s.Close(); return nil })
+	return sky{s}, nil
+}
+
+// weatherConfig is the weather as the environment sets it, or that it is off.
+func (m *Main) weatherConfig() (config weather.Config, off bool) {
+	chosen := strings.ToLower(strings.TrimSpace(m.setting(weatherEnv)))
+	if chosen == "off" {
+		return config, true
+	}
 	if contact := strings.TrimSpace(m.setting(weatherContactEnv)); contact != "" {
 		config.Agent = "heapside/1 " + contact
 	}
@@ -51,12 +64,7 @@ func (m *Main) station(db *storage.DB, log *slog.Logger) (commands.Weather, erro
 		// Place names come from Open-Meteo, under the same terms.
 		config.Places.Off = !slices.Contains(config.Order, weather.OpenMeteo)
 	}
-	s, err := weather.New(config, weather.Kept{Record: db}, weather.Options{Log: log, Transport: m.HTTP, Now: m.now})
-	if err != nil {
-		return nil, &usageError{fmt.Sprintf("%s: %v.", weatherEnv, err)}
-	}
-	m.closers = append(m.closers, func() error { s.Close(); return nil })
-	return sky{s}, nil
+	return config, false
 }
 
 // sky shows a weather station to the commands.

@@ -108,6 +108,9 @@ func (i *Inspector) Account(ctx context.Context) (Account, error) {
 // Refused reports that the platform does not accept the token.
 func Refused(err error) bool { return refusedFor(err, reminders.TokenRefused) }
 
+// Throttled reports that the platform asked to wait.
+func Throttled(err error) bool { return refusedFor(err, reminders.RateLimited) }
+
 func refusedFor(err error, why ...reminders.Refusal) bool {
 	var refused *reminders.Refused
 	if !errors.As(err, &refused) {

@@ -8,10 +8,17 @@ import (
 // Check is how a service answered one small question.
 type Check struct {
 	Name    string // as people know the service
-	Unasked string // why it was not asked, such as "is switched off"; empty when it was
+	Unasked string // why it was not asked, one of those below; empty when it was
 	Failed  string // what came instead of an answer, such as "did not answer in time"
 	Hours   int    // of weather that it told
 }
+
+// Why a service is not asked.
+const (
+	SwitchedOff = "is switched off"
+	NoAgent     = "is not asked without a way to reach whoever runs this"
+	NotCovering = "does not cover this place"
+)
 
 // checkTown is the town that the search for places is tried with (own choice).
 const checkTown = "Ghent"
@@ -29,7 +36,7 @@ func (s *Station) Check(ctx context.Context, lat, lon float64) ([]Check, error) 
 	for _, src := range s.sources {
 		c := Check{Name: title(src.Name()), Unasked: src.off}
 		if c.Unasked == "" && !src.Covers(at) {
-			c.Unasked = saidAs[Outside]
+			c.Unasked = NotCovering
 		}
 		if c.Unasked == "" {
 			r, err := src.Fetch(ctx, at, now, now.Add(day), nil)
@@ -42,7 +49,7 @@ func (s *Station) Check(ctx context.Context, lat, lon float64) ([]Check, error) 
 		}
 		out = append(out, c)
 	}
-	search := Check{Name: "the search for places", Unasked: "is switched off"}
+	search := Check{Name: "the search for places", Unasked: SwitchedOff}
 	if s.places != nil {
 		search.Unasked = ""
 		if _, err := s.places.search(ctx, checkTown); err != nil {

@@ -47,5 +47,5 @@ var saidAs = map[Kind]string{
 	Throttled: "wants to be asked less often",
 	Refused:   "refused to answer",
 	Garbled:   "gave an answer that cannot be read",
-	Outside:   "does not cover this place",
+	Outside:   NotCovering,
 }

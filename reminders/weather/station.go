@@ -145,9 +145,9 @@ func newSource(name string, c Config, t Timeouts, o Options) (*source, error) {
 	src := &source{Service: m.make(w), gate: gate{outside: map[Place]time.Time{}}}
 	switch {
 	case set.Off:
-		src.off = "is switched off"
+		src.off = SwitchedOff
 	case m.needsAgent && c.Agent == "":
-		src.off = "is not asked without a way to reach whoever runs this"
+		src.off = NoAgent
 	}
 	return src, nil
 }

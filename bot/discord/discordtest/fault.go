@@ -28,7 +28,7 @@ const (
 // Fault is how one request fails. With Arrived the platform does what was
 // asked and only its answer is an error. Cut and Silent stand for an answer:
 // the first closes the connection, the second says nothing until the client
-// has given up.
+// has given up. The zero Fault lets its request through.
 type Fault struct {
 	Status      int
 	RetryAfter  time.Duration // with status 429
@@ -62,7 +62,7 @@ func (p *Platform) faulty(at Point, next http.HandlerFunc) http.HandlerFunc {
 				fault, p.faults[at] = &queue[0], queue[1:]
 			}
 		})
-		if fault == nil {
+		if fault == nil || *fault == (Fault{}) {
 			next(w, r)
 			return
 		}

@@ -1,6 +1,7 @@
 package discordtest
 
 import (
+	"encoding/json"
 	"slices"
 	"time"
 )
@@ -130,4 +131,14 @@ func (p *Platform) Asked() int {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	return p.asked
+}
+
+// Unregister takes commands for everywhere away; without names, all.
+func (p *Platform) Unregister(names ...string) {
+	p.update(func() {
+		p.catalogues[""] = slices.DeleteFunc(slices.Clone(p.catalogues[""]), func(raw json.RawMessage) bool {
+			var c Command
+			return json.Unmarshal(raw, &c) != nil || len(names) == 0 || slices.Contains(names, c.Name)
+		})
+	})
 }
