@@ -31,7 +31,7 @@ func PostReply(p duty.Post, zone *time.Location, language string) Reply {
 		r.Body = append(r.Body, Block{Lines: p.Notes})
 	}
 	for _, i := range p.Items {
-		if block := itemBlock(i, p, zone); len(block.Lines) > 0 {
+		if block := itemBlock(i, p, zone, in); len(block.Lines) > 0 {
 			r.Body = append(r.Body, block)
 		}
 		r.Actions = append(r.Actions, itemActions(i, p.Items, in)...)
@@ -97,14 +97,14 @@ func postHeadline(p duty.Post, zone *time.Location, in *speech.Speech) string {
 // itemBlock is the reason of a job while it can be done, and what became of it.
 // The headline names the only job of a post where it is short, and what became
 // of it.
-func itemBlock(i duty.Item, p duty.Post, zone *time.Location) Block {
+func itemBlock(i duty.Item, p duty.Post, zone *time.Location, in *speech.Speech) Block {
 	only := len(p.Items) == 1
 	block := Block{Title: capital(taskOf(i))}
 	if only && (!pending(i) || taskOf(i) == shortTaskOf(i)) {
 		block.Title = ""
 	}
 	if pending(i) {
-		block.Lines = appendNew([]string{i.Reason + doubt(i.Confidence)}, i.Note)
+		block.Lines = appendNew([]string{i.Reason + doubt(in, i.Confidence)}, i.Note)
 	}
 	if i.State != duty.Open && !only {
 		block.Lines = append(block.Lines, capital(becameOf(i, p.Day, zone))+".")

@@ -56,7 +56,7 @@ func (d *desk) find(heaps []heap.Heap, whole bool) ([]Found, error) {
 		}
 	}
 	if whole {
-		yard := advice.Yard{Now: d.call.Now.In(d.zone), Measures: d.m, Located: d.garden.Located, Lat: d.garden.Lat, Heaps: states, Supply: supply}
+		yard := advice.Yard{Now: d.call.Now.In(d.zone), Measures: d.local, Located: d.garden.Located, Lat: d.garden.Lat, Heaps: states, Supply: supply}
 		for _, job := range advice.Supplies(yard) {
 			all = append(all, Found{heap.Heap{}, job})
 		}
@@ -67,7 +67,7 @@ func (d *desk) find(heaps []heap.Heap, whole bool) ([]Found, error) {
 
 // lookAt is a heap as its record, the sky and, where it has one, its model show it.
 func (d *desk) lookAt(h heap.Heap, sky Sky) (advice.Case, error) {
-	c := advice.Case{Measures: d.m, Sky: d.skyAhead(sky)}
+	c := advice.Case{Measures: d.local, Sky: d.skyAhead(sky)}
 	v, err := d.follow(h, sky)
 	if _, forPeople := fault.As(err); forPeople {
 		c.State, err = d.state(h)
@@ -114,7 +114,7 @@ func (s Sky) rained(from, to time.Time) float64 {
 
 // pressing is the most urgent job of a heap, if it should not wait.
 func (d *desk) pressing(s heap.State) (advice.Job, bool) {
-	jobs := advice.Find(advice.Case{State: s, Measures: d.m})
+	jobs := advice.Find(advice.Case{State: s, Measures: d.local})
 	if len(jobs) == 0 || jobs[0].Urgency < advice.Today {
 		return advice.Job{}, false
 	}

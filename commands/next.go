@@ -69,14 +69,14 @@ var urgencyWords = map[advice.Urgency]string{
 // jobsReply names jobs, the first in the headline, and how many there are of which.
 func (d *desk) jobsReply(jobs []Found, all int) Reply {
 	said := func(f Found) string {
-		return fmt.Sprintf("%s, %s: %s", d.in.Word(f.where()), d.in.Word(urgencyWords[f.Urgency]), lower(titleIn(d.in, f.Title)))
+		return d.in.Say("%s, %s: %s", d.in.Word(f.where()), d.in.Word(urgencyWords[f.Urgency]), lower(titleIn(d.in, f.Title)))
 	}
 	r := Reply{
 		Headline: said(jobs[0]) + ".",
 		Values:   map[string]Value{"jobs": {float64(all), "1"}},
 	}
 	for i, job := range jobs {
-		block := Block{Title: fmt.Sprintf("%d. %s", i+1, said(job)), Lines: []string{job.Reason + doubt(job.Confidence)}}
+		block := Block{Title: fmt.Sprintf("%d. %s", i+1, said(job)), Lines: []string{job.Reason + doubt(d.in, job.Confidence)}}
 		if job.Note != "" {
 			block.Lines = append(block.Lines, job.Note)
 		}
@@ -116,11 +116,11 @@ func (f Found) where() string {
 }
 
 // doubt says how far to trust a job; one that is sure needs no word.
-func doubt(confidence string) string {
+func doubt(in *speech.Speech, confidence string) string {
 	if confidence == "" || confidence == "sure" {
 		return ""
 	}
-	return " (" + confidence + ")"
+	return " (" + in.Word(confidence) + ")"
 }
 
 // jobActions are the buttons of a job: what tells the amounts, what logs it done.

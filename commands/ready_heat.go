@@ -35,13 +35,13 @@ func (d *desk) addHeat(r *Reply, s heap.State, past hygiene.Curve, short bool) {
 
 // heatBlock is what addHeat says; in full it names the other rules too.
 func (d *desk) heatBlock(r *Reply, s heap.State, report hygiene.Report, full bool) {
-	rules, remarks := report.Headline(d.m), report.Basis.Remarks(d.m, d.call.Now)
+	rules, remarks := report.Headline(d.local), report.Basis.Remarks(d.local, d.call.Now)
 	if !full {
 		rules, remarks = rules[:1], remarks[:min(1, len(remarks))]
 	}
 	lines := append(rules[:min(mostRules, len(rules))], remarks[:min(mostRemarks, len(remarks))]...)
 	if full {
-		lines = appendNew(lines, othersReached(report))
+		lines = appendNew(lines, d.othersReached(report))
 	}
 	if full && s.Heap.Aim == heap.Hygienic {
 		lines = appendNew(lines, report.Severity.Say())
@@ -56,15 +56,15 @@ func (d *desk) heatBlock(r *Reply, s heap.State, report hygiene.Report, full boo
 func (d *desk) readyHeat(known reckoned) Reply {
 	report := hygiene.Evaluate(known.State, known.past())
 	best := report.Best()
-	name := known.Heap.Name
+	name, rule := known.Heap.Name, d.in.Word(best.Rule.Name)
 	r := Reply{Values: map[string]Value{}, Basis: []string{best.Rule.Source + ", " + best.Rule.Locator}}
 	switch best.Status {
 	case hygiene.Reached:
-		r.Headline = "Where it was read, " + name + " was hot for as long as " + best.Rule.Name + " asks, and turned as often."
+		r.Headline = d.in.Say("Where it was read, %s was hot for as long as %s asks, and turned as often.", name, rule)
 	case hygiene.Probably:
-		r.Headline = name + " was probably hot for as long as " + best.Rule.Name + " asks, and turned as often; the readings alone do not show it."
+		r.Headline = d.in.Say("%s was probably hot for as long as %s asks, and turned as often; the readings alone do not show it.", name, rule)
 	default:
-		r.Headline = "No: " + name + " is not shown to have been hot for as long as any rule for turned heaps asks, and turned as often."
+		r.Headline = d.in.Say("No: %s is not shown to have been hot for as long as any rule for turned heaps asks, and turned as often.", name)
 	}
 	d.heatValues(&r, report)
 	d.heatBlock(&r, known.State, report, true)
@@ -87,7 +87,7 @@ func nearly(s heap.State) bool {
 
 // othersReached names the publishers whose other rules were reached, among them
 // those who leave gardens out, which has to be said; empty where there are none.
-func othersReached(report hygiene.Report) string {
+func (d *desk) othersReached(report hygiene.Report) string {
 	var sources []string
 	best := report.Best()
 	for _, f := range report.Findings {
@@ -96,14 +96,14 @@ func othersReached(report hygiene.Report) string {
 		}
 		source := f.Rule.Source
 		if f.Rule.NotGardens {
-			source += " (which leaves home and allotment heaps out)"
+			source = d.in.Say("%s (which leaves home and allotment heaps out)", source)
 		}
 		sources = appendNew(sources, source)
 	}
 	if len(sources) == 0 {
 		return ""
 	}
-	return "Also reached where it was read: the time and temperature of " + list(sources, "and") + "."
+	return d.in.Say("Also reached where it was read: the time and temperature of %s.", d.in.List(sources, "and"))
 }
 
 // heatValues are the counts that readings show for certain, by rule.

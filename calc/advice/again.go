@@ -24,7 +24,7 @@ func LookAgain(s heap.State, m measure.Measures, from time.Time, horizon time.Du
 		return tomorrow
 	}
 	s = sinceHot(now.State)
-	known := settle(join(rank(now.called())))
+	known := settle(join(rank(now.called())), m)
 	for n := 1; ; n++ {
 		then := from.AddDate(0, 0, n)
 		if !then.Before(end) {

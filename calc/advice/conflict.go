@@ -4,6 +4,10 @@ import (
 	"cmp"
 	"slices"
 	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"heapside/calc/measure"
 )
 
 // way is what becomes of the loser of a conflict.
@@ -92,7 +96,7 @@ func find(jobs []Job, kind string) int {
 }
 
 // settle leaves no conflict.
-func settle(jobs []Job) []Job {
+func settle(jobs []Job, m measure.Measures) []Job {
 	for _, c := range conflicts {
 		w, l := find(jobs, c.wins), find(jobs, c.loses)
 		if w < 0 || l < 0 {
@@ -100,15 +104,15 @@ func settle(jobs []Job) []Job {
 		}
 		win, lose := &jobs[w], jobs[l]
 		if c.way == after {
-			jobs[l].Note = cmp.Or(lose.Note, c.note)
+			jobs[l].Note = cmp.Or(lose.Note, m.Word(c.note))
 			continue
 		}
 		if c.way == over {
-			win.Reason += " " + lose.Reason + " As you turn: " + lowered(lose.Title) + "."
+			win.Reason += " " + lose.Reason + " " + m.Say("As you turn: %s.", lowered(m.Word(lose.Title)))
 			win.WaterL, win.Amount = lose.WaterL, lose.Amount
 			win.Caution = cmp.Or(win.Caution, lose.Caution)
 		}
-		win.Note = cmp.Or(win.Note, c.note)
+		win.Note = cmp.Or(win.Note, m.Word(c.note))
 		jobs = slices.Delete(jobs, l, l+1)
 	}
 	return jobs
@@ -125,4 +129,7 @@ func joinSources(sources string, more ...string) string {
 	return strings.Join(list, sourceSep)
 }
 
-func lowered(title string) string { return strings.ToLower(title[:1]) + title[1:] }
+func lowered(title string) string {
+	r, size := utf8.DecodeRuneInString(title)
+	return string(unicode.ToLower(r)) + title[size:]
+}

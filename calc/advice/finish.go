@@ -1,10 +1,7 @@
 package advice
 
 import (
-	"fmt"
-
 	"heapside/calc/maturity"
-	"heapside/calc/measure"
 )
 
 // testAgain is how long a test result is left to stand while curing (own choice).
@@ -20,7 +17,7 @@ var finishRules = []Rule{
 		Source: maturity.SourceSigns,
 		when:   func(l *look) bool { return l.stage == maturity.Ready },
 		job: func(l *look) Job {
-			_, why := maturity.StageOf(l.State)
+			_, why := maturity.StageIn(l.State, l.say.Style)
 			return Job{
 				Kind: Use, Title: "Sieve it and use it", Urgency: WhenYouCan, Confidence: likely, Done: "heap finish",
 				Reason: why,
@@ -33,10 +30,10 @@ var finishRules = []Rule{
 		Source: maturity.SourceCuring,
 		when:   func(l *look) bool { return l.stage == maturity.Curing && l.curing && l.curedFor <= cureNews },
 		job: func(l *look) Job {
-			_, why := maturity.StageOf(l.State)
+			_, why := maturity.StageIn(l.State, l.say.Style)
 			return Job{
 				Kind: Cure, Title: "Let it cure: move it to the curing bay, or leave it where it is", Urgency: WhenYouCan, Confidence: l.trust(),
-				Reason: l.reads() + ". " + why + " Three to six weeks of rest are usual; put nothing fresh on it.",
+				Reason: l.say.Say("%s. %s Three to six weeks of rest are usual; put nothing fresh on it.", l.reads(), why),
 			}
 		},
 	},
@@ -72,13 +69,13 @@ var finishRules = []Rule{
 		Source: maturity.SourceCuring,
 		when:   func(l *look) bool { return l.stage == maturity.Curing && (!l.hasLast || l.last.C < maturity.RestC) },
 		job: func(l *look) Job {
-			reason := fmt.Sprintf("It has cured for %s; three to six weeks are usual.", measure.SayDays(l.curedFor))
+			reason := l.say.Say("It has cured for %s; three to six weeks are usual.", l.say.SayDays(l.curedFor))
 			air, known := maturity.AirBeside(l.State)
 			switch warmer := l.last.C - air.C; {
 			case !l.curing:
-				reason = fmt.Sprintf("Nothing fresh went in for %s: it needs nothing but time.", measure.SayDays(l.sinceFresh))
+				reason = l.say.Say("Nothing fresh went in for %s: it needs nothing but time.", l.say.SayDays(l.sinceFresh))
 			case known && warmer > maturity.AirGapC:
-				reason += fmt.Sprintf(" %s in it, %s in the air %s: not done yet.", l.say.SayTemperature(l.last.C), l.say.SayTemperature(air.C), l.ago(air.At))
+				reason += " " + l.say.Say("%s in it, %s in the air %s: not done yet.", l.say.SayTemperature(l.last.C), l.say.SayTemperature(air.C), l.ago(air.At))
 			}
 			return Job{Kind: Leave, Title: "Leave it alone", Reason: reason, Urgency: WhenYouCan, Confidence: likely}
 		},

@@ -1,11 +1,9 @@
 package advice
 
 import (
-	"fmt"
 	"slices"
 
 	"heapside/calc/maturity"
-	"heapside/calc/measure"
 )
 
 const (
@@ -24,8 +22,8 @@ var frostRules = []Rule{
 		job: func(l *look) Job {
 			return Job{
 				Kind: Rest, Title: "Leave it unturned in the frost", Urgency: WhenYouCan, Confidence: likely,
-				Reason: fmt.Sprintf("%s is expected %s: turning now lets out heat that comes back slowly (WSU). Some turn monthly all winter (TCEQ): the last was %s.",
-					l.say.SayTemperature(l.cold.MinC), l.on(l.cold.Start), measure.SayAgo(l.unturned)),
+				Reason: l.say.Say("%s is expected %s: turning now lets out heat that comes back slowly (WSU). Some turn monthly all winter (TCEQ): the last was %s.",
+					l.say.SayTemperature(l.cold.MinC), l.on(l.cold.Start), l.say.SayAgo(l.unturned)),
 			}
 		},
 	},
@@ -38,7 +36,7 @@ var frostRules = []Rule{
 		job: func(l *look) Job {
 			return Job{
 				Kind: Cover, Title: "Wrap it against the frost: straw or dry leaves, a tarp on top", Urgency: Soon, Confidence: likely, Done: "log cover straw",
-				Reason: fmt.Sprintf("%s is expected %s, and nothing keeps its heat in.", l.say.SayTemperature(l.cold.MinC), l.on(l.cold.Start)),
+				Reason: l.say.Say("%s is expected %s, and nothing keeps its heat in.", l.say.SayTemperature(l.cold.MinC), l.on(l.cold.Start)),
 			}
 		},
 	},

@@ -1,12 +1,10 @@
 package advice
 
 import (
-	"fmt"
 	"strings"
 
 	"heapside/calc/heap"
 	"heapside/calc/maturity"
-	"heapside/calc/measure"
 	"heapside/calc/mix"
 )
 
@@ -42,7 +40,7 @@ var growthRules = []Rule{
 		Source: srcTrouble + "; Langston University",
 		when:   func(l *look) bool { return l.staysCold() && l.squeeze == "" },
 		job: func(l *look) Job {
-			return feelJob(Soon, l.coldWords()+" A squeeze tells whether it is too dry or too wet.")
+			return feelJob(Soon, l.coldWords()+" "+l.say.Word("A squeeze tells whether it is too dry or too wet."))
 		},
 	},
 	{
@@ -56,7 +54,7 @@ var growthRules = []Rule{
 		job: func(l *look) Job {
 			return Job{
 				Kind: Greens, Title: "Mix in fresh greens and turn it", Urgency: Soon, Confidence: likely, Done: "log turn",
-				Reason: l.coldWords() + " It is damp enough, so it is likely short of greens. Ask mix for the amount.",
+				Reason: l.coldWords() + " " + l.say.Word("It is damp enough, so it is likely short of greens. Ask mix for the amount."),
 			}
 		},
 	},
@@ -75,7 +73,7 @@ var growthRules = []Rule{
 			}
 			return Job{
 				Kind: Grow, Title: title, Urgency: WhenYouCan, Confidence: likely,
-				Reason: fmt.Sprintf("It holds about %s and read %s: below a cubic yard (0.76 m³) a heap hardly holds heat.", volume, l.reads()),
+				Reason: l.say.Say("It holds about %s and read %s: below a cubic yard (0.76 m³) a heap hardly holds heat.", volume, l.reads()),
 			}
 		},
 	},
@@ -87,7 +85,7 @@ var growthRules = []Rule{
 		job: func(l *look) Job {
 			return Job{
 				Kind: Close, Title: "Stop adding to it and start the next heap", Urgency: WhenYouCan, Confidence: likely,
-				Reason: fmt.Sprintf("It has been topped up for %s without getting hot; left alone it composts cold.", measure.SayDays(l.Age)),
+				Reason: l.say.Say("It has been topped up for %s without getting hot; left alone it composts cold.", l.say.SayDays(l.Age)),
 			}
 		},
 	},
@@ -102,7 +100,7 @@ var growthRules = []Rule{
 		job: func(l *look) Job {
 			return Job{
 				Kind: Close, Title: "Put fresh material on another heap", Urgency: WhenYouCan, Confidence: likely,
-				Reason: "Fresh material went in " + l.ago(l.LastAdded) + ", after it had cooled: the wait begins again.",
+				Reason: l.say.Say("Fresh material went in %s, after it had cooled: the wait begins again.", l.ago(l.LastAdded)),
 			}
 		},
 	},
@@ -119,5 +117,5 @@ func (l *look) staysCold() bool {
 }
 
 func (l *look) coldWords() string {
-	return fmt.Sprintf("%s, %s after it was started: it does not heat.", l.reads(), measure.SayDays(l.Age))
+	return l.say.Say("%s, %s after it was started: it does not heat.", l.reads(), l.say.SayDays(l.Age))
 }

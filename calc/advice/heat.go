@@ -1,8 +1,6 @@
 package advice
 
 import (
-	"fmt"
-
 	"heapside/calc/heap"
 )
 
@@ -48,9 +46,9 @@ var heatRules = []Rule{
 		Source: srcFire + "; " + srcNRCS,
 		when:   func(l *look) bool { return l.fresh && l.last.C >= wetAtC && l.last.C < actC },
 		job: func(l *look) Job {
-			why := "Too hot: turning lets the heat out."
+			why := l.say.Word("Too hot: turning lets the heat out.")
 			if l.last.C >= watchC {
-				why += " Read it again every day until it is below " + l.say.SayTemperature(shedHeatC) + "."
+				why += " " + l.say.Say("Read it again every day until it is below %s.", l.say.SayTemperature(shedHeatC))
 			}
 			return coolJob(l, "Turn it now, wetting it as you go", why)
 		},
@@ -61,7 +59,7 @@ var heatRules = []Rule{
 		Source: srcCornell + "; " + srcNJ + "; " + srcPhysics,
 		when:   func(l *look) bool { return l.fresh && l.rested && l.last.C > l.pace.turnAbove && l.last.C < wetAtC },
 		job: func(l *look) Job {
-			return turnJob(l, Today, l.trust(), fmt.Sprintf("%s: above %s the heat harms the life that does the work.",
+			return turnJob(l, Today, l.trust(), l.say.Say("%s: above %s the heat harms the life that does the work.",
 				l.reads(), l.say.SayTemperature(l.pace.turnAbove)))
 		},
 	},
@@ -75,7 +73,7 @@ var heatRules = []Rule{
 		job: func(l *look) Job {
 			return Job{
 				Kind: Leave, Title: "Leave it hot", Urgency: WhenYouCan, Confidence: l.trust(),
-				Reason: fmt.Sprintf("%s: the heat rules count days at %s. Turning now would work faster, but lets heat out. %s",
+				Reason: l.say.Say("%s: the heat rules count days at %s. Turning now would work faster, but lets heat out. %s",
 					l.reads(), l.say.SayTemperature(hygieneC), l.turnsSoFar()),
 			}
 		},
@@ -88,7 +86,7 @@ func coolJob(l *look, title, why string) Job {
 	}
 	return Job{
 		Kind: Cool, Title: title, Urgency: Now, Confidence: l.trust(), Caution: fireCaution, Done: "log turn",
-		Reason: l.reads() + ". " + why,
+		Reason: l.reads() + ". " + l.say.Word(why),
 	}
 }
 

@@ -127,7 +127,7 @@ func (l *look) lastWatering() time.Time {
 func wet(s heap.Squeeze) bool { return s == heap.Drips || s == heap.Runs }
 
 // ago prints how long ago t was, "3 days ago".
-func (l *look) ago(t time.Time) string { return measure.SayAgo(l.Now.Sub(t)) }
+func (l *look) ago(t time.Time) string { return l.say.SayAgo(l.Now.Sub(t)) }
 
 // reads prints the last reading, "58 °C 2 hours ago".
 func (l *look) reads() string { return l.say.SayTemperature(l.last.C) + " " + l.ago(l.last.At) }

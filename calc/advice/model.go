@@ -1,11 +1,9 @@
 package advice
 
 import (
-	"fmt"
 	"math"
 
 	"heapside/calc/maturity"
-	"heapside/calc/measure"
 )
 
 // srcModel names the model under what rests on it.
@@ -26,8 +24,8 @@ var modelRules = []Rule{
 		job: func(l *look) Job {
 			litres, _ := l.probablyDry()
 			j := Job{
-				Kind: Water, Title: "Squeeze a handful, and water it if it crumbles: about " + l.say.SayWater(litres), Urgency: Soon, Confidence: likely,
-				Reason: fmt.Sprintf("From the weather and the heat it made, the middle is too dry with a chance of %s.", measure.SayOdds(l.model.Dry)),
+				Kind: Water, Title: l.say.Say("Squeeze a handful, and water it if it crumbles: about %s", l.say.SayWater(litres)), Urgency: Soon, Confidence: likely,
+				Reason: l.say.Say("From the weather and the heat it made, the middle is too dry with a chance of %s.", l.say.SayOdds(l.model.Dry)),
 				WaterL: litres, Amount: l.say.SayWater(litres),
 			}
 			if l.stage == maturity.Curing {
@@ -45,7 +43,7 @@ var modelRules = []Rule{
 		job: func(l *look) Job {
 			return Job{
 				Kind: Turn, Title: "Turn it", Urgency: Soon, Confidence: likely, Done: "log turn",
-				Reason: fmt.Sprintf("By now the middle is short of air with a chance of %s.", measure.SayOdds(l.model.Airless)),
+				Reason: l.say.Say("By now the middle is short of air with a chance of %s.", l.say.SayOdds(l.model.Airless)),
 			}
 		},
 	},

@@ -1,9 +1,9 @@
 package advice
 
 import (
-	"fmt"
-	"strings"
 	"time"
+	"unicode"
+	"unicode/utf8"
 
 	"heapside/calc/heap"
 	"heapside/calc/maturity"
@@ -28,7 +28,7 @@ var rainRules = []Rule{
 		job: func(l *look) Job {
 			return Job{
 				Kind: Wait, Title: "Let the rain water it", Urgency: WhenYouCan, Confidence: likely,
-				Reason: l.dryWords() + " Wait: " + l.expected() + "." + l.rainBrings() + " Squeeze a handful after it.",
+				Reason: l.dryWords() + " " + l.say.Say("Wait: %s.", l.expected()) + l.rainBrings() + " " + l.say.Word("Squeeze a handful after it."),
 			}
 		},
 	},
@@ -41,7 +41,7 @@ var rainRules = []Rule{
 		job: func(l *look) Job {
 			return Job{
 				Kind: Uncover, Title: "Take the cover off for the rain", Urgency: l.beforeRain(), Confidence: likely, Done: "log cover off",
-				Reason: l.dryWords() + " " + capital(l.expected()) + "." + l.rainBrings() + " Squeeze a handful after it, then cover it again.",
+				Reason: l.dryWords() + " " + capital(l.expected()) + "." + l.rainBrings() + " " + l.say.Word("Squeeze a handful after it, then cover it again."),
 			}
 		},
 	},
@@ -52,7 +52,7 @@ var rainRules = []Rule{
 		told:   true,
 		when:   func(l *look) bool { return l.bare() && l.heavyRain() && l.moist() && !l.resting() },
 		job: func(l *look) Job {
-			return coverJob(l.beforeRain(), fmt.Sprintf("It is wet enough, and %s.", l.expected()))
+			return coverJob(l.beforeRain(), l.say.Say("It is wet enough, and %s.", l.expected()))
 		},
 	},
 	{
@@ -62,7 +62,7 @@ var rainRules = []Rule{
 		told:   true,
 		when:   func(l *look) bool { return l.bare() && l.heavyRain() && l.resting() && l.squeeze != heap.Crumbles },
 		job: func(l *look) Job {
-			return coverJob(l.beforeRain(), fmt.Sprintf("%s: it would wash plant food out.", capital(l.expected())))
+			return coverJob(l.beforeRain(), l.say.Say("%s: it would wash plant food out.", capital(l.expected())))
 		},
 	},
 	{
@@ -75,8 +75,7 @@ var rainRules = []Rule{
 			return l.bare() && damp && (l.working() || l.resting()) && l.sky.dryWarm(l.Now)
 		},
 		job: func(l *look) Job {
-			return coverJob(WhenYouCan, "It is damp enough, and no rain is expected for days: a cover keeps the water in. "+
-				"Where rain is rare, some leave it open for the little that falls.")
+			return coverJob(WhenYouCan, "It is damp enough, and no rain is expected for days: a cover keeps the water in. Where rain is rare, some leave it open for the little that falls.")
 		},
 	},
 }
@@ -120,31 +119,34 @@ func (l *look) rainBrings() string {
 	if litres <= 0 || caught <= 0 {
 		return ""
 	}
-	return fmt.Sprintf(" That lets in about %s of the %s it wants.", l.say.SayWater(caught), l.say.SayWater(litres))
+	return " " + l.say.Say("That lets in about %s of the %s it wants.", l.say.SayWater(caught), l.say.SayWater(litres))
 }
 
 func (l *look) dryWords() string {
 	if l.squeeze == heap.Crumbles {
-		return fmt.Sprintf("A handful crumbled %s.", l.ago(l.SqueezeAt))
+		return l.say.Say("A handful crumbled %s.", l.ago(l.SqueezeAt))
 	}
-	return "The middle is probably too dry."
+	return l.say.Word("The middle is probably too dry.")
 }
 
 // expected says how much rain is to come: "about 12 mm of rain is expected by Thursday".
 func (l *look) expected() string {
-	by := dayName(l.rain.by, l.Now)
-	if by != "today" {
-		by = "by " + by
+	by, rain := dayName(l.rain.by, l.Now), l.say.SayRain(l.rain.mm)
+	switch by {
+	case "today":
+		return l.say.Say("about %s of rain is expected today", rain)
+	case "tomorrow":
+		return l.say.Say("about %s of rain is expected by tomorrow", rain)
 	}
-	return fmt.Sprintf("about %s of rain is expected %s", l.say.SayRain(l.rain.mm), by)
+	return l.say.Say("about %s of rain is expected by %s", rain, l.say.Word(by))
 }
 
 // on says on which day a moment lies: "tomorrow", "on Thursday".
 func (l *look) on(d time.Time) string {
 	if name := dayName(d, l.Now); name == "today" || name == "tomorrow" {
-		return name
+		return l.say.Word(name)
 	}
-	return "on " + d.Weekday().String()
+	return l.say.Say("on %s", l.say.Word(d.Weekday().String()))
 }
 
 func (l *look) heavyRain() bool { return l.hasRain && l.rain.mm >= soakingMm }
@@ -167,4 +169,7 @@ func (l *look) moist() bool {
 
 func (l *look) resting() bool { return l.stage == maturity.Curing || l.stage == maturity.Ready }
 
-func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
+func capital(s string) string {
+	r, size := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(r)) + s[size:]
+}

@@ -4,7 +4,6 @@ import (
 	"time"
 
 	"heapside/calc/maturity"
-	"heapside/calc/measure"
 )
 
 const srcDaily = "14 CCR 17868.3 (daily, at composting works)"
@@ -28,7 +27,7 @@ var readingRules = []Rule{
 			return l.hasLast && l.last.C >= wetAtC && l.lastAge <= freshReading && l.LastTurn().After(l.last.At)
 		},
 		job: func(l *look) Job {
-			return readJob(l, Today, l.reads()+", and it has been turned since: has it cooled?")
+			return readJob(l, Today, l.say.Say("%s, and it has been turned since: has it cooled?", l.reads()))
 		},
 	},
 	{
@@ -40,7 +39,7 @@ var readingRules = []Rule{
 			return l.stage == maturity.Cooling && turned.After(l.lastHot.At) && l.last.At.Sub(turned) < maturity.Settled && l.unturned >= maturity.Settled
 		},
 		job: func(l *look) Job {
-			return readJob(l, Soon, "It was turned "+l.ago(l.LastTurn())+": a reading now shows whether it heats again or is curing.")
+			return readJob(l, Soon, l.say.Say("It was turned %s: a reading now shows whether it heats again or is curing.", l.ago(l.LastTurn())))
 		},
 	},
 	{
@@ -62,7 +61,7 @@ var readingRules = []Rule{
 			if l.lastAge > freshReading && l.stage == maturity.Hot {
 				u = Today
 			}
-			return readJob(l, u, l.reads()+" is the last reading.")
+			return readJob(l, u, l.say.Say("%s is the last reading.", l.reads()))
 		},
 	},
 	{
@@ -76,15 +75,15 @@ var readingRules = []Rule{
 		job: func(l *look) Job {
 			return Job{
 				Kind: Air, Title: "Read the heap and the air beside it", Urgency: WhenYouCan, Confidence: sure,
-				Reason: "It has cured for " + measure.SayDays(l.curedFor) + "; whether it is as cool as the air is not on record.",
+				Reason: l.say.Say("It has cured for %s; whether it is as cool as the air is not on record.", l.say.SayDays(l.curedFor)),
 			}
 		},
 	},
 }
 
 func readJob(l *look, u Urgency, reason string) Job {
-	deep := l.say.SayLength(readDeepCm) + " deep"
-	return Job{Kind: Reading, Title: "Take the temperature in the middle, " + deep, Reason: reason, Urgency: u, Confidence: sure, Amount: deep}
+	deep := l.say.SayLength(readDeepCm)
+	return Job{Kind: Reading, Title: l.say.Say("Take the temperature in the middle, %s deep", deep), Reason: reason, Urgency: u, Confidence: sure, Amount: l.say.Say("%s deep", deep)}
 }
 
 func (l *look) readEvery() time.Duration {

@@ -61,7 +61,7 @@ func Find(c Case) []Job {
 		return nil
 	}
 	l := inspect(c)
-	return l.fetch(settle(join(rank(l.called()))))
+	return l.fetch(settle(join(rank(l.called())), l.say))
 }
 
 // called are the jobs that the rules call for, in the order of the rules.
@@ -70,7 +70,7 @@ func (l *look) called() []Job {
 	for _, r := range heapRules {
 		if r.when(l) {
 			job := r.job(l)
-			job.Source = r.Source
+			job.Reason, job.Source = l.say.Word(job.Reason), r.Source
 			if r.told {
 				job.Source = joinSources(r.Source, l.sky.Credits...)
 			}

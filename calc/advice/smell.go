@@ -21,7 +21,7 @@ var smellRules = []Rule{
 			}
 			return Job{
 				Kind: Browns, Title: "Turn it and mix in coarse dry browns", Urgency: u, Confidence: likely, Caution: l.dust(), Done: "log turn",
-				Reason: "It smelled " + l.smell + " " + l.ago(l.SmellAt) + ": parts of it get no air.",
+				Reason: l.say.Say("It smelled %s %s: parts of it get no air.", l.say.Word(l.smell), l.ago(l.SmellAt)),
 			}
 		},
 	},
@@ -33,7 +33,7 @@ var smellRules = []Rule{
 		job: func(l *look) Job {
 			return Job{
 				Kind: Browns, Title: "Mix in dry leaves, straw or other browns", Urgency: Soon, Confidence: likely, Caution: l.dust(), Done: "log turn",
-				Reason: "It smelled of ammonia " + l.ago(l.SmellAt) + ": too much green. Ask mix for the amount.",
+				Reason: l.say.Say("It smelled of ammonia %s: too much green. Ask mix for the amount.", l.ago(l.SmellAt)),
 			}
 		},
 	},

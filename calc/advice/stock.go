@@ -46,7 +46,7 @@ func (s Supply) most(kind feedstock.Kind, m measure.Measures) string {
 	}
 	largest := slices.MaxFunc(stock, func(a, b heap.Stock) int { return cmp.Compare(a.VolumeL, b.VolumeL) })
 	f, _ := s.material(largest.Material)
-	return carried(m, largest.VolumeL) + " of " + f.Name
+	return m.Say("%s of %s", carried(m, largest.VolumeL), m.Word(f.Name))
 }
 
 // mixedIn are the kinds of job for which something is fetched.
@@ -57,7 +57,7 @@ func (l *look) fetch(jobs []Job) []Job {
 	for i := range jobs {
 		if kind, ok := mixedIn[jobs[i].Kind]; ok {
 			if have := l.supply.most(kind, l.say); have != "" {
-				jobs[i].Reason += " In stock: " + have + "."
+				jobs[i].Reason += " " + l.say.Say("In stock: %s.", have)
 			}
 		}
 	}

@@ -1,7 +1,6 @@
 package advice
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -61,9 +60,9 @@ var supplyRules = []supplyRule{
 			}
 			amount := carried(y.Measures, lack)
 			return Job{
-				Kind: Stock, Title: "Put dry browns by before high summer: about " + amount, Urgency: WhenYouCan, Confidence: likely, Amount: amount,
-				Reason: fmt.Sprintf("About %s of greens went in within 30 days, and %s in stock. As much brown as green is a fair rule, and browns are scarce in high summer. Straw, cardboard and dry leaves keep.",
-					carried(y.Measures, greens), stocked(y.Measures, browns, "browns are", "no browns are")),
+				Kind: Stock, Title: y.Measures.Say("Put dry browns by before high summer: about %s", amount), Urgency: WhenYouCan, Confidence: likely, Amount: amount,
+				Reason: y.Measures.Say("About %s of greens went in within 30 days, and %s in stock. As much brown as green is a fair rule, and browns are scarce in high summer. Straw, cardboard and dry leaves keep.",
+					carried(y.Measures, greens), stocked(y.Measures, browns, "about %s of browns are", "no browns are")),
 			}, true
 		},
 	},
@@ -83,8 +82,8 @@ var supplyRules = []supplyRule{
 			}
 			amount := carried(y.Measures, leavesL-leaves)
 			return Job{
-				Kind: Gather, Title: "Collect fallen leaves while there are some: about " + amount, Urgency: WhenYouCan, Confidence: likely, Amount: amount,
-				Reason: fmt.Sprintf("Kept dry they are next summer's browns; %s in stock.", stocked(y.Measures, leaves, "leaves are", "no leaves are")),
+				Kind: Gather, Title: y.Measures.Say("Collect fallen leaves while there are some: about %s", amount), Urgency: WhenYouCan, Confidence: likely, Amount: amount,
+				Reason: y.Measures.Say("Kept dry they are next summer's browns; %s in stock.", stocked(y.Measures, leaves, "about %s of leaves are", "no leaves are")),
 			}, true
 		},
 	},
@@ -135,9 +134,9 @@ func (y Yard) greensL() float64 {
 
 func stocked(m measure.Measures, litres float64, some, none string) string {
 	if litres <= 0 {
-		return none
+		return m.Word(none)
 	}
-	return "about " + carried(m, litres) + " of " + some
+	return m.Say(some, carried(m, litres))
 }
 
 // carried prints a volume as it is carried, once: "4 barrows".

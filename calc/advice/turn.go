@@ -1,12 +1,9 @@
 package advice
 
 import (
-	"fmt"
-
 	"heapside/calc/heap"
 	"heapside/calc/hygiene"
 	"heapside/calc/maturity"
-	"heapside/calc/measure"
 )
 
 const (
@@ -33,7 +30,7 @@ var turnRules = []Rule{
 		},
 		job: func(l *look) Job {
 			top, _ := l.topSinceTurn()
-			return turnJob(l, l.pace.fall, l.trust(), fmt.Sprintf("%s %s, %s: it is falling.", l.say.SayTemperature(top.C), l.ago(top.At), l.reads()))
+			return turnJob(l, l.pace.fall, l.trust(), l.say.Say("%s %s, %s: it is falling.", l.say.SayTemperature(top.C), l.ago(top.At), l.reads()))
 		},
 	},
 	{
@@ -42,7 +39,7 @@ var turnRules = []Rule{
 		Source: srcFS7,
 		when:   func(l *look) bool { return l.unproved() && l.rested && l.last.C <= coolC },
 		job: func(l *look) Job {
-			return turnJob(l, Soon, l.trust(), fmt.Sprintf("%s, after %s %s: turning brings fresh food to the middle.",
+			return turnJob(l, Soon, l.trust(), l.say.Say("%s, after %s %s: turning brings fresh food to the middle.",
 				l.reads(), l.say.SayTemperature(l.lastHot.C), l.ago(l.lastHot.At)))
 		},
 	},
@@ -63,8 +60,8 @@ var turnRules = []Rule{
 			return l.pace.keepHot && l.fresh && l.last.C >= hygieneC && l.unturned >= turnHygienic && l.turnsAtHeat() < hotTurns
 		},
 		job: func(l *look) Job {
-			return turnJob(l, Soon, l.trust(), fmt.Sprintf("It has not been turned for %s while at %s: every part must pass through the hot middle. %s",
-				measure.SayDays(l.unturned), l.say.SayTemperature(l.last.C), l.turnsSoFar()))
+			return turnJob(l, Soon, l.trust(), l.say.Say("It has not been turned for %s while at %s: every part must pass through the hot middle. %s",
+				l.say.SayDays(l.unturned), l.say.SayTemperature(l.last.C), l.turnsSoFar()))
 		},
 	},
 	{
@@ -90,7 +87,7 @@ var turnRules = []Rule{
 			return l.stage == maturity.Curing && l.fresh && l.last.C >= maturity.RestC && l.unturned >= 7*day
 		},
 		job: func(l *look) Job {
-			return turnJob(l, WhenYouCan, l.trust(), fmt.Sprintf("%s: until it is below %s, a curing heap is turned about weekly.",
+			return turnJob(l, WhenYouCan, l.trust(), l.say.Say("%s: until it is below %s, a curing heap is turned about weekly.",
 				l.reads(), l.say.SayTemperature(maturity.RestC)))
 		},
 	},
@@ -127,9 +124,9 @@ func (l *look) turnsAtHeat() int { return hygiene.TurnsWhileHot(l.State, hygiene
 func (l *look) turnsSoFar() string {
 	n := l.turnsAtHeat()
 	if n >= hotTurns {
-		return fmt.Sprintf("The %d turnings at heat are on record.", hotTurns)
+		return l.say.Say("The %d turnings at heat are on record.", hotTurns)
 	}
-	return fmt.Sprintf("%d of %d turnings at heat so far.", n, hotTurns)
+	return l.say.Say("%d of %d turnings at heat so far.", n, hotTurns)
 }
 
 // unproved says that the heap has cooled and was not turned since it was hot.
@@ -139,7 +136,7 @@ func (l *look) unproved() bool {
 
 func (l *look) notTurned() string {
 	if len(l.Turns) == 0 {
-		return "It has not been turned in the " + measure.SayDays(l.unturned) + " since it was started."
+		return l.say.Say("It has not been turned in the %s since it was started.", l.say.SayDays(l.unturned))
 	}
-	return "It was last turned " + l.ago(l.LastTurn()) + "."
+	return l.say.Say("It was last turned %s.", l.ago(l.LastTurn()))
 }

@@ -1,11 +1,11 @@
 package advice
 
 import (
-	"fmt"
 	"strings"
 
 	"heapside/calc/heap"
 	"heapside/calc/maturity"
+	"heapside/calc/measure"
 )
 
 const (
@@ -28,7 +28,7 @@ var waterRules = []Rule{
 		job: func(l *look) Job {
 			j := Job{
 				Kind: Browns, Title: "Mix in coarse dry browns and turn it", Urgency: Soon, Confidence: sure, Done: "log turn",
-				Reason: fmt.Sprintf("A handful %s when squeezed %s: too wet for air to get in. Ask mix for the amount.", squeezed[l.squeeze], l.ago(l.SqueezeAt)),
+				Reason: l.say.Say("A handful %s when squeezed %s: too wet for air to get in. Ask mix for the amount.", l.say.Word(squeezed[l.squeeze]), l.ago(l.SqueezeAt)),
 			}
 			if l.squeeze == heap.Runs {
 				j.Urgency = Today
@@ -65,14 +65,14 @@ var waterRules = []Rule{
 			return l.stage != maturity.Ready && l.squeezeOutdated() && (off || l.soaked())
 		},
 		job: func(l *look) Job {
-			why := "it has been watered since."
+			why := l.say.Word("it has been watered since.")
 			switch {
 			case wet(l.Squeeze):
-				why = "it has been turned since."
+				why = l.say.Word("it has been turned since.")
 			case l.soaked():
-				why = l.say.SayRain(l.rainSince()) + " of rain fell on it since."
+				why = l.say.Say("%s of rain fell on it since.", l.say.SayRain(l.rainSince()))
 			}
-			return feelJob(Soon, fmt.Sprintf("A handful %s %s; %s", squeezed[l.Squeeze], l.ago(l.SqueezeAt), why))
+			return feelJob(Soon, l.say.Say("A handful %s %s; %s", l.say.Word(squeezed[l.Squeeze]), l.ago(l.SqueezeAt), why))
 		},
 	},
 	{
@@ -81,14 +81,14 @@ var waterRules = []Rule{
 		Source: srcOwn,
 		when:   func(l *look) bool { return l.lively() && l.Now.Sub(l.SqueezeAt) >= l.pace.squeeze },
 		job: func(l *look) Job {
-			why := "No squeeze test is on record"
+			why := l.say.Word("No squeeze test is on record")
 			if !l.SqueezeAt.IsZero() {
-				why = "The last squeeze test was " + l.ago(l.SqueezeAt)
+				why = l.say.Say("The last squeeze test was %s", l.ago(l.SqueezeAt))
 			}
 			if w := l.lastWatering(); !w.IsZero() {
-				why += ", the last watering " + l.ago(w)
+				why = l.say.Say("%s, the last watering %s", why, l.ago(w))
 			}
-			return feelJob(WhenYouCan, why+". Heat dries a heap from inside.")
+			return feelJob(WhenYouCan, l.say.Say("%s. Heat dries a heap from inside.", why))
 		},
 	},
 }
@@ -112,18 +112,19 @@ func (l *look) dry() bool { return l.squeeze == heap.Crumbles && l.stage != matu
 func waterJob(l *look) Job {
 	j := Job{
 		Kind: Water, Title: "Water it until a handful holds together", Urgency: Today, Confidence: likely, Done: "log water",
-		Reason: fmt.Sprintf("A handful crumbled %s: this dry, it works slowly or not at all.", l.ago(l.SqueezeAt)),
+		Reason: l.say.Say("A handful crumbled %s: this dry, it works slowly or not at all.", l.ago(l.SqueezeAt)),
 	}
 	if l.stage == maturity.Curing {
 		j.Urgency = WhenYouCan
 	}
 	if litres := litresToAdd(l); litres > 0 {
-		said := l.say.SayWater(litres)
-		amount, _, _ := strings.Cut(said, " (") // without the cans
+		said, typed := l.say.SayWater(litres), l.say
+		typed.Style = measure.Style{}                             // as it is read
+		amount, _, _ := strings.Cut(typed.SayWater(litres), " (") // without the cans
 		j.WaterL = litres
-		j.Title, j.Amount = "Water it: about "+said, said
+		j.Title, j.Amount = l.say.Say("Water it: about %s", said), said
 		j.Done = "log water " + amount
-		j.Reason += " Give half, turn or poke it in, and squeeze again before the rest."
+		j.Reason += " " + l.say.Word("Give half, turn or poke it in, and squeeze again before the rest.")
 	}
 	return j
 }

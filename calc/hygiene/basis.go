@@ -1,7 +1,6 @@
 package hygiene
 
 import (
-	"fmt"
 	"slices"
 	"time"
 
@@ -85,35 +84,35 @@ func (s series) differ(i int) float64 {
 
 // Remarks are the sentences on what the findings rest on, the weightiest first.
 func (b Basis) Remarks(m measure.Measures, now time.Time) []string {
-	var lines []string
-	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
 	if b.Readings == 0 {
-		add("No temperature of the middle is on record since the heap was last filled.")
-		return lines
+		return []string{m.Word("No temperature of the middle is on record since the heap was last filled.")}
 	}
+	var lines []string
+	add := func(line string) { lines = append(lines, line) }
+	counted := count{b.Readings, readings}.say(m, false)
 	if b.Readings < fewReadings {
-		add("Only %s since the heap was last filled: read it every day while it is hot.", counted(b.Readings, "reading"))
+		add(m.Say("Only %s since the heap was last filled: read it every day while it is hot.", counted))
 	} else if b.WidestGap > closeGap {
-		add("Up to %s lie between two readings: rules ask for one a day.", sayTime(b.WidestGap))
+		add(m.Say("Up to %s lie between two readings: rules ask for one a day.", spanOf(b.WidestGap).say(m, false)))
 	}
 	if b.Unread > closeGap {
-		add("The middle was last read %s: what it did since is not certain.", measure.SayAgo(b.Unread))
+		add(m.Say("The middle was last read %s: what it did since is not certain.", m.SayAgo(b.Unread)))
 	}
 	if !b.FedAt.IsZero() {
-		add("Fresh material went in %s and has had only the heat since; mixed with it, treated compost counts as untreated (Louisiana Administrative Code 7 V.1211).", measure.SayAgo(now.Sub(b.FedAt)))
+		add(m.Say("Fresh material went in %s and has had only the heat since; mixed with it, treated compost counts as untreated (Louisiana Administrative Code 7 V.1211).", m.SayAgo(now.Sub(b.FedAt))))
 	}
 	if b.Clash > 0 {
-		add("Two readings %s, within an hour, differ by %s: the colder one counts.", measure.SayAgo(now.Sub(b.ClashAt)), sayDegrees(m, b.Clash))
+		add(m.Say("Two readings %s, within an hour, differ by %s: the colder one counts.", m.SayAgo(now.Sub(b.ClashAt)), sayDegrees(m, b.Clash)))
 	}
 	switch {
 	case b.Outer == 0:
-		add("The cool outer zone was never read; readings should include it (USDA APHIS).")
+		add(m.Word("The cool outer zone was never read; readings should include it (USDA APHIS)."))
 	case b.OuterC < hotC:
-		add("The outer zone read %s at its coldest: only turning brings what lies there into the heat.", m.SayTemperature(b.OuterC))
+		add(m.Say("The outer zone read %s at its coldest: only turning brings what lies there into the heat.", m.SayTemperature(b.OuterC)))
 	}
 	if b.NoDepth > 0 {
-		add("No depth was noted with %d of %s: rules for windrows read %s to %s deep (14 CCR 17868.3, as a facility report has it).",
-			b.NoDepth, counted(b.Readings, "reading"), m.SayLength(ruleDepthCm), m.SayLength(ruleDepthMostCm))
+		add(m.Say("No depth was noted with %d of %s: rules for windrows read %s to %s deep (14 CCR 17868.3, as a facility report has it).",
+			b.NoDepth, counted, m.SayLength(ruleDepthCm), m.SayLength(ruleDepthMostCm)))
 	}
 	return lines
 }

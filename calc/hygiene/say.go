@@ -5,6 +5,8 @@ import (
 	"math"
 	"strings"
 	"time"
+	"unicode"
+	"unicode/utf8"
 
 	"heapside/calc/measure"
 )
@@ -50,70 +52,67 @@ func (r Report) Headline(m measure.Measures) []string {
 
 // Say is the finding in one or two sentences.
 func (f Finding) Say(m measure.Measures) string {
-	line := capital(f.Rule.Name) + " asks " + f.Rule.Ask(m) + ": "
+	name, asks, cite := capital(m.Word(f.Rule.Name)), f.Rule.Ask(m), f.Rule.cite()
+	var line string
 	switch f.Status {
 	case Reached:
-		line += "reached where it was read"
+		line = m.Say("%s asks %s: reached where it was read (%s).", name, asks, cite)
 	case Probably:
-		line += "probably reached; readings close enough together are missing for " + f.Missing.say(f.Rule, m, "")
+		line = m.Say("%s asks %s: probably reached; readings close enough together are missing for %s (%s).", name, asks, f.Missing.say(f.Rule, m, false), cite)
 	default:
-		line += "it still needs " + f.SayMissing(m)
-		if probably := f.MissingProbably.say(f.Rule, m, "more "); probably != f.SayMissing(m) && f.MissingProbably.within(f.Missing) {
-			line += ", probably only " + probably
+		certain, probably := f.SayMissing(m), f.MissingProbably.say(f.Rule, m, true)
+		line = m.Say("%s asks %s: it still needs %s (%s).", name, asks, certain, cite)
+		if probably != certain && f.MissingProbably.within(f.Missing) {
+			line = m.Say("%s asks %s: it still needs %s, probably only %s (%s).", name, asks, certain, probably, cite)
 		}
 	}
-	line += " (" + f.Rule.cite() + ")."
 	switch {
 	case f.Status == NotYet:
 	case f.Moisture == TooDry:
-		line += fmt.Sprintf(" It also asks for %g %% moisture, and it felt drier.", f.Rule.MoistPct)
+		line += " " + m.Say("It also asks for %g %% moisture, and it felt drier.", f.Rule.MoistPct)
 	case f.Moisture == MoistUnknown:
-		line += fmt.Sprintf(" It also asks for %g %% moisture, which no squeeze test shows.", f.Rule.MoistPct)
+		line += " " + m.Say("It also asks for %g %% moisture, which no squeeze test shows.", f.Rule.MoistPct)
 	}
 	return line
 }
 
 // SayMissing is what is missing for certain: "2 more days at 55 °C or above and
 // 1 more turning while hot"; "nothing" when the rule was reached.
-func (f Finding) SayMissing(m measure.Measures) string { return f.Missing.say(f.Rule, m, "more ") }
+func (f Finding) SayMissing(m measure.Measures) string { return f.Missing.say(f.Rule, m, true) }
 
-// say lists what is missing; more stands between each number and its unit.
-func (l Lack) say(r Rule, m measure.Measures, more string) string {
+// say lists what is missing; more says "2 more days" for "2 days".
+func (l Lack) say(r Rule, m measure.Measures, more bool) string {
 	var parts []string
-	add := func(counted, rest string) {
-		number, unit, _ := strings.Cut(counted, " ")
-		parts = append(parts, number+" "+more+unit+rest)
-	}
 	if l.Hot > 0 {
-		add(sayTime(l.Hot), r.inARow()+" "+r.Hold.at(m))
+		parts = append(parts, r.Hold.held(m, r.inARow(m, spanOf(l.Hot).say(m, more))))
 	}
 	if l.Peak > 0 {
-		add(sayTime(l.Peak), " "+r.Peak.at(m))
+		parts = append(parts, r.Peak.held(m, spanOf(l.Peak).say(m, more)))
 	}
 	if l.Turns > 0 {
-		add(counted(l.Turns, "turning"), " while hot")
+		parts = append(parts, count{l.Turns, turnings}.say(m, more))
 	}
 	if len(parts) == 0 {
-		return "nothing"
+		return m.Word("nothing")
 	}
-	return list(parts)
+	return list(m, parts)
 }
 
 // Ask is what the rule asks, without its further conditions: "15 days at 55 °C
 // or above and 5 turnings while hot".
 func (r Rule) Ask(m measure.Measures) string {
-	parts := []string{sayTime(r.Hold.For) + r.inARow() + " " + r.Hold.at(m)}
+	parts := []string{r.Hold.held(m, r.inARow(m, spanOf(r.Hold.For).say(m, false)))}
 	if r.Peak.For > 0 {
-		parts = append(parts, sayTime(r.Peak.For)+" "+r.Peak.at(m)+" among them")
+		parts = append(parts, m.Say("%s among them", r.Peak.held(m, spanOf(r.Peak.For).say(m, false))))
 	}
 	if r.Turns > 0 {
-		turns := fmt.Sprintf("%d turnings while hot", r.Turns)
+		turns := count{r.Turns, turnings}.say(m, false)
 		if r.Apart > 0 {
-			turns += ", at least " + sayTime(r.Apart) + " apart"
+			turns = m.Say("%s, at least %s apart", turns, spanOf(r.Apart).say(m, false))
 		}
 		parts = append(parts, turns)
 	}
-	return list(parts)
+	return list(m, parts)
 }
 
 // Also are the further conditions that readings cannot show, in short pieces;
@@ -143,11 +142,12 @@ func sayPiece(m measure.Measures, mm float64) string {
 	return m.SayLength(mm / 10)
 }
 
-func (r Rule) inARow() string {
+// inARow adds to a time that it has to be in one piece, where the rule asks so.
+func (r Rule) inARow(m measure.Measures, held string) string {
 	if r.Unbroken && r.Hold.For >= 2*day {
-		return " in a row"
+		return m.Say("%s in a row", held)
 	}
-	return ""
+	return held
 }
 
 // cite names the source, and how it was read when that was not on its own page.
@@ -158,17 +158,18 @@ func (r Rule) cite() string {
 	return r.Source + ", " + string(r.Seen)
 }
 
-// at is the temperature of a hold: "at 55 °C or above", "at 55 to 77 °C".
-func (h Hold) at(m measure.Measures) string {
+// held is a time at the temperature of a hold: "15 days at 55 °C or above",
+// "3 days at 55 to 77 °C".
+func (h Hold) held(m measure.Measures, held string) string {
 	t := m.SayTemperature(h.C)
 	switch {
 	case h.MostC > 0:
 		number, _, _ := strings.Cut(t, " ")
-		return "at " + number + " to " + m.SayTemperature(h.MostC)
+		return m.Say("%s at %s to %s", held, number, m.SayTemperature(h.MostC))
 	case h.Above:
-		return "above " + t
+		return m.Say("%s above %s", held, t)
 	}
-	return "at " + t + " or above"
+	return m.Say("%s at %s or above", held, t)
 }
 
 // SayTime writes a time that was held, rounded down: "4 hours", "15 days".
@@ -182,16 +183,47 @@ func SayTime(d time.Duration) string {
 	return counted(int(d/day), "day")
 }
 
-// sayTime writes a time a rule asks for, rounded up: "4 hours", "15 days".
-func sayTime(d time.Duration) string {
+// count is a number of things of one sort.
+type count struct {
+	n  int
+	of counting
+}
+
+// counting is how a sort of thing is counted, and how more of it is.
+type counting struct{ one, many, oneMore, manyMore string }
+
+var (
+	minutes  = counting{"1 minute", "%d minutes", "1 more minute", "%d more minutes"}
+	hours    = counting{"1 hour", "%d hours", "1 more hour", "%d more hours"}
+	days     = counting{"1 day", "%d days", "1 more day", "%d more days"}
+	turnings = counting{"1 turning while hot", "%d turnings while hot", "1 more turning while hot", "%d more turnings while hot"}
+	readings = counting{one: "1 reading", many: "%d readings"}
+)
+
+func (c count) say(m measure.Measures, more bool) string {
+	one, many := c.of.one, c.of.many
+	if more {
+		one, many = c.of.oneMore, c.of.manyMore
+	}
+	if c.n == 1 {
+		return m.Word(one)
+	}
+	return m.Say(many, c.n)
+}
+
+// spanOf counts a time that a rule asks for, rounded up: 4 hours, 15 days.
+func spanOf(d time.Duration) count {
 	switch {
 	case d < time.Hour:
-		return counted(ceil(d, time.Minute), "minute")
+		return count{ceil(d, time.Minute), minutes}
 	case d < 36*time.Hour:
-		return counted(ceil(d, time.Hour), "hour")
+		return count{ceil(d, time.Hour), hours}
 	}
-	return counted(ceil(d, day), "day")
+	return count{ceil(d, day), days}
 }
+
+// sayTime writes a time a rule asks for in English.
+func sayTime(d time.Duration) string { return spanOf(d).say(measure.Measures{}, false) }
 
 func ceil(d, unit time.Duration) int { return int((d + unit - 1) / unit) }
 
@@ -202,18 +234,19 @@ func counted(n int, one string) string {
 	return fmt.Sprintf("%d %ss", n, one)
 }
 
-func list(parts []string) string {
+func list(m measure.Measures, parts []string) string {
 	if n := len(parts); n > 1 {
-		return strings.Join(parts[:n-1], ", ") + " and " + parts[n-1]
+		return strings.Join(parts[:n-1], ", ") + " " + m.Word("and") + " " + parts[n-1]
 	}
 	return strings.Join(parts, "")
 }
 
 func capital(s string) string {
-	if s == "" {
+	r, size := utf8.DecodeRuneInString(s)
+	if size == 0 {
 		return s
 	}
-	return strings.ToUpper(s[:1]) + s[1:]
+	return string(unicode.ToUpper(r)) + s[size:]
 }
 
 // sayDegrees prints a difference of temperatures, in Celsius, in the group's degrees.

@@ -3,6 +3,7 @@ package hygiene
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"time"
 
 	"heapside/calc/measure"
@@ -115,7 +116,8 @@ func (t Trial) outcome() string {
 func (t Trial) at(m measure.Measures) string {
 	switch {
 	case t.MostC > 0:
-		return Hold{C: t.C, MostC: t.MostC}.at(m)
+		number, _, _ := strings.Cut(m.SayTemperature(t.C), " ")
+		return "at " + number + " to " + m.SayTemperature(t.MostC)
 	case t.Over:
 		return "above " + m.SayTemperature(t.C)
 	case t.Below:
