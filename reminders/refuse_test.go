@@ -146,6 +146,34 @@ func TestOtherRefusals(t *testing.T) {
 	}
 }
 
+// A refusal is certain: what is sent later is sent anew, and only to a group
+// that still wants it.
+func TestNothingIsPostedOnceRemindersAreOff(t *testing.T) {
+	for name, change := range map[string]func(*duty.Plan){
+		"switched off": func(p *duty.Plan) { p.On = false },
+		"paused":       func(p *duty.Plan) { p.Paused = monday.Add(1) },
+	} {
+		for _, first := range []error{refuseWith(Busy, 0), refuseWith(RateLimited, time.Minute), errors.New("502")} {
+			t.Run(name+" after "+first.Error(), func(t *testing.T) {
+				g := newGarden(t)
+				g.jobs[bays] = []duty.Found{g.turn()}
+				g.plan(bays)
+				g.voice.answers = []error{first}
+				g.at(noon)
+				g.at(six)
+				require.Equal(t, 1, g.voice.tries)
+				g.plan(bays, change)
+				g.ticks(six.Add(tick), time.Minute, 5)
+				assert.Equal(t, 1, g.voice.tries)
+				assert.Equal(t, 1, g.engine.Stats().Dropped)
+				missed, err := g.db.Missed(t.Context(), bays)
+				require.NoError(t, err)
+				assert.Empty(t, missed, "nobody missed it")
+			})
+		}
+	}
+}
+
 func TestATokenThatIsRefusedEndsAllSending(t *testing.T) {
 	g := newGarden(t)
 	g.jobs[bays] = []duty.Found{g.turn()}

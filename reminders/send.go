@@ -64,12 +64,15 @@ func (e *Engine) send(ctx context.Context, p duty.Post, until time.Time) error {
 	switch {
 	case now.Sub(p.Due) > duty.Fold:
 		return e.drop(ctx, p, p.Kind == duty.Digest, "too late")
+	// Asked anew each time: what nobody wants any more is not put off either.
+	case p.Kind == duty.Digest && !s.wants(p.Day):
+		return e.drop(ctx, p, false, "reminders are off")
 	case e.hushed():
 		return e.retry(ctx, p, e.hushedUntil(), "the platform asked to wait")
 	case s.plan.Speakable(now, s.zone).After(now):
 		return e.retry(ctx, p, s.plan.Speakable(now, s.zone), "quiet hours")
 	// After the first attempt nobody knows for certain that it did not arrive.
-	case p.Attempt == 1 && !calledFor(s, p):
+	case p.Attempt == 1 && !calledFor(p):
 		return e.drop(ctx, p, false, "nothing calls for it any more")
 	}
 	if s.away(p.To, p.Day) {
@@ -82,12 +85,9 @@ func (e *Engine) send(ctx context.Context, p duty.Post, until time.Time) error {
 }
 
 // calledFor says that there is still something to say.
-func calledFor(s scene, p duty.Post) bool {
-	if p.Kind == duty.Notice {
-		return true
-	}
+func calledFor(p duty.Post) bool {
 	open := slices.ContainsFunc(p.Items, func(i duty.Item) bool { return i.State == duty.Open })
-	return s.wants(p.Day) && (open || len(p.Week) > 0)
+	return p.Kind == duty.Notice || open || len(p.Week) > 0
 }
 
 // away says that a person is away on a day, as known by now.
