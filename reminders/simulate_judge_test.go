@@ -27,6 +27,8 @@ func (o *oracle) posted(m *message) {
 		s.fault("%s: a message of %v with nothing to say", p.Place.Channel, p.Day)
 	case !day.came:
 		s.fault("%s: a message of %v, whose hour never came", p.Place.Channel, p.Day)
+	case !c.plan.On || p.Day.Before(c.plan.Paused):
+		s.fault("%s: a message of %v, though reminders are off, or paused until %v", p.Place.Channel, p.Day, c.plan.Paused)
 	case now.Before(p.Due):
 		s.fault("%s: a message of %v before it was due", p.Place.Channel, p.Day)
 	case now.Sub(p.Due) > duty.Fold+time.Minute:

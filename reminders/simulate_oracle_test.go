@@ -85,7 +85,8 @@ func (o *oracle) instant(c *channel, d duty.Date) time.Time {
 }
 
 // comes says that a channel's plan has a reminder on a day, or that it may: of
-// what was put off in a message that no engine knows to be there, nobody can say.
+// what was put off in a message that no engine knows to be there, nobody can
+// say, nor whether an engine saw in time that it was closed since.
 func (o *oracle) comes(c *channel, d duty.Date) (sure, maybe bool) {
 	p, weekday := c.plan, time.Date(d.Year, d.Month, d.Day, 12, 0, 0, 0, time.UTC).Weekday()
 	if !p.On || !p.Paused.IsZero() && d.Before(p.Paused) || o.instant(c, d).IsZero() {
@@ -95,8 +96,8 @@ func (o *oracle) comes(c *channel, d duty.Date) (sure, maybe bool) {
 		return true, true
 	}
 	for _, i := range o.s.items {
-		if i.c == c && i.State == duty.Later && i.Until == d {
-			sure, maybe = sure || i.m.known, true
+		if i.c == c && i.Until == d {
+			sure, maybe = sure || i.State == duty.Later && i.m.known, true
 		}
 	}
 	return sure, maybe

@@ -167,8 +167,12 @@ func (c *channel) renew() {
 	c.s.must(err)
 	c.heaps = slices.Delete(c.heaps, n, n+1)
 	for _, i := range c.s.items {
-		if i.Heap == h.ID && (i.State == duty.Open || i.State == duty.Later) {
+		switch {
+		case i.Heap != h.ID:
+		case i.State == duty.Open || i.State == duty.Later:
 			i.State, i.vague = duty.Lapsed, i.vague || c.longAgo(i)
+		case c.ahead(i.Entry): // an engine that looked while the clock was set back found it open
+			i.vague = true
 		}
 	}
 	c.start()
@@ -210,6 +214,11 @@ func (c *channel) remember(stored []heap.Entry) {
 
 // longAgo says that an item is so old that it does not matter what is shown.
 func (c *channel) longAgo(i *said) bool { return i.Day.Before(duty.On(c.s.clock()).Add(8 - recalled)) }
+
+// ahead says that an entry was logged by a clock that was ahead of what it shows now.
+func (c *channel) ahead(id heap.EntryID) bool {
+	return slices.ContainsFunc(c.entries, func(e *logEntry) bool { return e.ID == id && e.At.After(c.s.clock()) })
+}
 
 func (c *channel) closes(i *said, e heap.Entry) bool {
 	return slices.Contains(advice.Closes(i.Kind), e.Payload.Kind()) && !e.Logged.Before(i.Said)
@@ -282,7 +291,10 @@ func (c *channel) press(id int64) {
 	c.s.must(err)
 	c.s.presses++
 	c.s.tell("%s presses %s of item %d (%s of heap %d) until %v", as.By.Name, as.State, id, i.Kind, i.Heap, as.Until)
-	i.Item = stored
+	until := i.Until
+	if i.Item = stored; i.State != duty.Later {
+		i.Until = until
+	}
 	c.remember(entered)
 	if i.Kind == advice.Browns && as.State != duty.Later {
 		c.browns = now.AddDate(0, 0, 17)

@@ -83,15 +83,8 @@ func (c *channel) anyChange() func(*duty.Plan) {
 	switch c.s.rng.IntN(6) {
 	case 0:
 		return func(p *duty.Plan) { p.Days = c.anyDays() }
-	case 1:
-		return func(p *duty.Plan) { p.Paused = duty.On(c.s.clock()).Add(c.s.rng.IntN(12)) }
-	case 2:
-		c.s.later(c.s.span(time.Minute, 20*24*time.Hour), func() {
-			if !c.deleted {
-				c.changePlan(func(p *duty.Plan) { p.On = true })
-			}
-		})
-		return func(p *duty.Plan) { p.On = false }
+	case 1, 2:
+		return c.anyStop()
 	case 3:
 		return func(p *duty.Plan) { p.Weekly = duty.Week(time.Weekday(c.s.rng.IntN(7))) }
 	default:
@@ -99,16 +92,57 @@ func (c *channel) anyChange() func(*duty.Plan) {
 	}
 }
 
+// anyStop pauses the reminders, or switches them off for a while.
+func (c *channel) anyStop() func(*duty.Plan) {
+	if c.s.chance(50) {
+		return func(p *duty.Plan) { p.Paused = duty.On(c.s.clock()).Add(c.s.rng.IntN(12)) }
+	}
+	c.s.later(c.s.span(time.Minute, 20*24*time.Hour), func() {
+		if !c.deleted {
+			c.changePlan(func(p *duty.Plan) { p.On = true })
+		}
+	})
+	return func(p *duty.Plan) { p.On = false }
+}
+
 // comeOrGo lets somebody be away for a while, or come back early.
 func (c *channel) comeOrGo() {
+	from := duty.On(c.s.clock().In(c.zone))
 	c.changePlan(func(p *duty.Plan) {
 		m := &p.Rota.Members[c.s.rng.IntN(len(p.Rota.Members))]
-		today := duty.On(c.s.clock().In(c.zone))
-		if m.AwayOn(today) {
+		if m.AwayOn(from) {
 			m.Away = nil
 			return
 		}
-		from := today.Add(c.s.rng.IntN(3))
-		m.Away = []duty.Span{{From: from, To: from.Add(c.s.rng.IntN(20))}}
+		c.leave(m, from.Add(c.s.rng.IntN(3)))
+	})
+}
+
+func (c *channel) leave(m *duty.Member, from duty.Date) {
+	m.Away = []duty.Span{{From: from, To: from.Add(c.s.rng.IntN(20))}}
+}
+
+// waits is what people do while a reminder is not there yet: whoever it is for
+// goes away, somebody does the work, or the group wants no more of them.
+func (c *channel) waits(p duty.Post, until time.Time) {
+	if p.Kind != duty.Digest || c.s.calm || !c.s.chance(20) {
+		return
+	}
+	c.s.later(c.s.span(0, max(until.Sub(c.s.clock()), tick)), func() {
+		switch roll := c.s.rng.IntN(3); {
+		case c.deleted:
+		case roll == 0:
+			c.logSomething()
+		case roll == 1:
+			c.changePlan(c.anyStop())
+		case p.To.ID != "":
+			c.changePlan(func(plan *duty.Plan) {
+				for n := range plan.Rota.Members {
+					if m := &plan.Rota.Members[n]; m.ID == p.To.ID {
+						c.leave(m, p.Day)
+					}
+				}
+			})
+		}
 	})
 }

@@ -154,6 +154,7 @@ func (p *process) Sent(ctx context.Context, post duty.Post, message string, now 
 // Retry implements Record.
 func (p *process) Retry(ctx context.Context, post duty.Post, next time.Time, why string) error {
 	p.s.wake(next)
+	p.s.channel(post.Place).waits(post, next)
 	return p.mortal.Retry(ctx, post, next, why)
 }
 

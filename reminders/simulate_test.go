@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"maps"
 	"runtime"
+	"runtime/debug"
 	"slices"
 	"strings"
 	"sync"
@@ -28,6 +29,7 @@ const enough = 200
 //	go test ./reminders -run Simulate -v            # a summary
 //	go test ./reminders -run Simulate -seed 17 -v   # one year, with its story
 func TestSimulate(t *testing.T) {
+	defer debug.SetGCPercent(debug.SetGCPercent(400)) // a year is short and its garbage small
 	first, last := uint64(1), uint64(*seedsFlag)
 	if *seedFlag != 0 {
 		first, last = *seedFlag, *seedFlag
