@@ -72,18 +72,21 @@ func unopened(path string, cause error) error {
 
 // writerDSN asks for a durable commit each time (the driver's own default for
 // WAL is weaker) and takes the write lock at BEGIN: a transaction that reads
-// first and writes later would otherwise fail when another one came between.
+// first and writes later would otherwise fail when another one came between. Like
+// a reader it keeps its statements prepared.
 func writerDSN(abs string) string {
 	return dsn(abs, url.Values{
 		"_journal_mode": {"WAL"}, "_synchronous": {"FULL"}, "_foreign_keys": {"on"},
-		"_busy_timeout": {"5000"}, "_txlock": {"immediate"},
+		"_busy_timeout": {"5000"}, "_txlock": {"immediate"}, "_stmt_cache_size": {statements},
 	})
 }
 
-// A reader keeps its statements prepared, so that reading their SQL is paid for
-// once; there are fewer than 50.
+// statements is how many a connection keeps prepared, so that reading their SQL
+// is paid for once: more than there are of either kind.
+const statements = "100"
+
 func readerDSN(abs string) string {
-	return dsn(abs, url.Values{"mode": {"ro"}, "_query_only": {"1"}, "_busy_timeout": {"5000"}, "_stmt_cache_size": {"50"}})
+	return dsn(abs, url.Values{"mode": {"ro"}, "_query_only": {"1"}, "_busy_timeout": {"5000"}, "_stmt_cache_size": {statements}})
 }
 
 func dsn(abs string, options url.Values) string {
