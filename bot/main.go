@@ -127,7 +127,7 @@ func (m *Main) ParseFlags(args []string) error {
 	case sub.args == "" && fs.NArg() > 0:
 		return &usageError{fmt.Sprintf("heapside %s takes no further words, but got “%s”.", name, fs.Arg(0))}
 	case sub.example != "" && fs.NArg() == 0:
-		return &usageError{fmt.Sprintf("heapside %s needs %s, for example: heapside %[1]s %s", name, sub.args, sub.example)}
+		return &usageError{fmt.Sprintf("heapside %s needs %s, for example: heapside %[1]s %[3]s", name, sub.args, sub.example)}
 	}
 	m.run = func(ctx context.Context) error { return run(ctx, fs.Args()) }
 	return nil

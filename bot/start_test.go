@@ -109,7 +109,7 @@ func TestCommandLine(t *testing.T) {
 		{"unknown flag", []string{"chat", "-colour"}, 2, "", "-colour"},
 		{"the token is no flag", []string{"serve", "-token", "x"}, 2, "", "-token"},
 		{"a time that is none", []string{"once", "-now", "noon", "next"}, 2, "", `"noon"`},
-		{"once without words", []string{"once"}, 2, "", "needs WORDS..."},
+		{"once without words", []string{"once"}, 2, "", "needs WORDS..., for example: heapside once next\n"},
 		{"chat with words", []string{"chat", "next"}, 2, "", `“next”`},
 	}
 	for _, tt := range tests {
