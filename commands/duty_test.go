@@ -110,7 +110,7 @@ func assertFits(t *testing.T, r commands.Reply) {
 	lines := map[string]bool{}
 	for i, a := range r.Actions {
 		assert.LessOrEqual(t, utf8.RuneCountInString(a.Label), 80)
-		assert.LessOrEqual(t, len(a.Line), 90)
+		assert.LessOrEqual(t, len(a.Line), 97)
 		assert.False(t, lines[a.Line], "%s twice", a.Line)
 		assert.True(t, i > 0 || a.Row, "the first begins a row")
 		lines[a.Line] = true

@@ -2,10 +2,12 @@ package commands
 
 import (
 	"cmp"
+	"maps"
 	"math"
 	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"heapside/calc/feedstock"
 	"heapside/calc/heap"
@@ -46,21 +48,32 @@ func (d *desk) addedActions(answer mix.Answer) ([]Action, error) {
 	if err != nil {
 		return nil, err
 	}
-	label := func(h heap.Heap) string { return d.in.Say("Log it with %s, %s", d.sayRecipe(recipe), h.Name) }
+	label := func(h heap.Heap) string { // the recipe is cut rather than the name
+		say := func(with string) string { return d.in.Say("Log it with %s, %s", with, h.Name) }
+		return say(clip(d.sayRecipe(recipe), max(maxActionLabel-utf8.RuneCountInString(say("")), 1)))
+	}
 	if nothing(recipe) {
 		label = func(h heap.Heap) string { return d.in.Say("Log it as added, %s", h.Name) }
 	}
 	var actions []Action
 	for _, h := range heaps {
 		args["heap"] = h.Name
-		line := typed("log add", args, addOptions)
-		path, read, err := d.parse(line, namesOf(heaps))
-		if len(line) > maxActionLine || err != nil || path != "log add" || read["what"] != args["what"] || read["water"] != args["water"] || read["heap"] != h.Name {
-			continue
+		if line, ok := d.addedLine(args, heaps); ok {
+			actions = append(actions, Action{Label: clip(label(h), maxActionLabel), Line: line, Group: d.in.Word(addedTitle)})
 		}
-		actions = append(actions, Action{Label: clip(label(h), maxActionLabel), Line: line, Group: d.in.Word(addedTitle)})
 	}
 	return actions[:min(len(actions), maxChoices)], nil
+}
+
+// addedLine is the line that logs a load for a heap, as short as need be, if it
+// fits into a button and is read as that.
+func (d *desk) addedLine(args map[string]string, heaps []heap.Heap) (string, bool) {
+	line := typed("log add", args, addOptions)
+	if len(line) > maxActionLine && args["water"] == "" {
+		line = "log add " + args["what"] + " to " + args["heap"]
+	}
+	path, read, err := d.parse(line, namesOf(heaps))
+	return line, len(line) <= maxActionLine && err == nil && path == "log add" && maps.Equal(read, args)
 }
 
 // addedList is what arrived, in the amounts as they were said, and what a recipe

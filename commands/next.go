@@ -54,10 +54,10 @@ func fewOfEach(jobs []Found) []Found {
 }
 
 // Limits of buttons under an answer: Discord API docs, components reference (label 80, custom id
-// 100 less the adapter's prefix); more than four is a wall on a phone (own choice).
+// 100 less the adapter's longest prefix); more than four is a wall on a phone (own choice).
 const (
 	maxActionLabel = 80
-	maxActionLine  = 90
+	maxActionLine  = 97
 	maxActions     = 4
 )
 
