@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"slices"
-	"strings"
 
 	"heapside/bot/discord"
 	"heapside/storage"
@@ -99,7 +98,7 @@ func complains(a discord.Access, reminded bool) complaint {
 	if is == "bad" {
 		lost = ", so that reminders do not come through"
 	}
-	return complaint{is, "In %s the bot lacks " + strings.Join(a.Lacks, ", ") + lost + ". " + wherePermissions + ": add the bot there and allow it."}
+	return complaint{is, "In %s the bot lacks " + listed(a.Lacks) + lost + ". " + wherePermissions + ": add the bot there and allow this."}
 }
 
 // channelName is a channel as people know it, or as far as it is known.

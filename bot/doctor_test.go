@@ -185,7 +185,7 @@ func TestDoctorFindsWhatIsWrong(t *testing.T) {
 		{"nothing is registered", func(c *clinic) { c.p.Unregister() }, nil, 1, "bad   commands   None is registered everywhere."},
 		{"a command is missing", func(c *clinic) { c.p.Unregister("mix") }, nil, 1, "bad   commands   They are not registered as this program has them: missing: mix."},
 		{"may not write", func(c *clinic) { c.p.Overwrite(bayChannel, wren.Guild, 0, discordtest.SendMessages) }, nil, 1,
-			"bad   channels   In " + bay + " the bot lacks Send Messages, so that reminders do not come through. Channel settings > Permissions: add the bot there and allow it."},
+			"bad   channels   In " + bay + " the bot lacks Send Messages, so that reminders do not come through. Channel settings > Permissions: add the bot there and allow this."},
 		{"may not write where nothing is reminded", func(c *clinic) { c.p.Overwrite(binChannel, wren.Guild, 0, discordtest.SendMessages) }, nil, 0,
 			"warn  channels   In " + bins + " the bot lacks Send Messages. Channel settings"},
 		{"may not attach", func(c *clinic) { c.p.Overwrite(bayChannel, wren.Guild, 0, discordtest.AttachFiles) }, nil, 0, "warn  channels   In " + bay + " the bot lacks Attach Files. Channel settings"},
@@ -203,7 +203,7 @@ func TestDoctorFindsWhatIsWrong(t *testing.T) {
 		{"the platform asks to wait", func(c *clinic) {
 			c.p.Fail(discordtest.AtLook, discordtest.Fault{}, discordtest.Fault{}, discordtest.Fault{Status: http.StatusTooManyRequests, RetryAfter: time.Hour})
 		}, nil, 0, "warn  platform   Not all was looked at: the platform asked to wait."},
-		{"the weather does not answer", func(c *clinic) { c.sky.status.Store(429) }, nil, 0, "warn  weather    Open-Meteo wants to be asked less often."},
+		{"the weather does not answer", func(c *clinic) { c.sky.status.Store(429) }, nil, 0, "warn  weather    No proper answer came from Open-Meteo and the search for places: each wants to be asked less often."},
 		{"the weather is off", func(*clinic) {}, []string{"HEAPSIDE_WEATHER=off"}, 0, "ok    weather    Switched off (HEAPSIDE_WEATHER)"},
 		{"nobody to ask for weather", func(*clinic) {}, []string{"HEAPSIDE_WEATHER=met-norway"}, 0, "warn  weather    Not asked, as they want to know whom to reach: MET Norway. Set HEAPSIDE_WEATHER_CONTACT"},
 		{"no such weather", func(*clinic) {}, []string{"HEAPSIDE_WEATHER=frogs"}, 1, "bad   weather    HEAPSIDE_WEATHER: weather service \"frogs\" is unknown"},

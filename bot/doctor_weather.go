@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"strings"
 	"time"
 
 	"heapside/reminders/weather"
@@ -66,17 +65,27 @@ func (d *doctor) somewhere() (lat, lon float64, what string) {
 
 // weatherFound says who answered, who did not, and who is not asked why.
 func (d *doctor) weatherFound(checks []weather.Check, where string) {
-	var answer []string
-	unasked := map[string][]string{}
+	var answer, failures []string
+	unasked, failed := map[string][]string{}, map[string][]string{}
 	for _, c := range checks {
 		switch {
 		case c.Failed != "":
-			d.warn("weather", "%s %s. The other services, what was told before or the plain climate stand in; try again later, and see that the network lets https out.", capitalised(c.Name), c.Failed)
+			if failed[c.Failed] == nil {
+				failures = append(failures, c.Failed)
+			}
+			failed[c.Failed] = append(failed[c.Failed], c.Name)
 		case c.Unasked != "":
 			unasked[c.Unasked] = append(unasked[c.Unasked], c.Name)
 		default:
 			answer = append(answer, c.Name)
 		}
+	}
+	for _, did := range failures {
+		who := "it"
+		if len(failed[did]) > 1 {
+			who = "each"
+		}
+		d.warn("weather", "No proper answer came from %s: %s %s. What was told before or the plain climate stands in. Try again later; if it stays so, look at the network.", listed(failed[did]), who, did)
 	}
 	if len(answer) > 0 {
 		d.ok("weather", "Asked about %s, proper answers came from %s.", where, listed(answer))
@@ -99,6 +108,3 @@ var unaskedFor = []struct{ why, alone, says, mend string }{
 	{weather.NotCovering, "ok", "Not asked, as the place lies outside of what they cover", ""},
 	{weather.SwitchedOff, "ok", "Switched off", ""},
 }
-
-// capitalised begins a sentence with a name.
-func capitalised(name string) string { return strings.ToUpper(name[:1]) + name[1:] }

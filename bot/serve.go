@@ -29,7 +29,7 @@ type serve struct {
 func serveFlags(m *Main, fs *flag.FlagSet) func(context.Context, []string) error {
 	var s serve
 	dbFlag(m, fs, &s.db)
-	fs.StringVar(&s.guild, "guild", "", "register the commands only in the server with this `ID`, for a trial")
+	fs.StringVar(&s.guild, "guild", "", "register the commands only in the server with this `ID`, for a trial; heapside doctor -mend clears them")
 	fs.BoolVar(&s.verbose, "v", false, "log every command")
 	return func(ctx context.Context, _ []string) error { return s.run(ctx, m) }
 }

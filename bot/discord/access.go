@@ -80,8 +80,12 @@ func (i *Inspector) Access(ctx context.Context, at heap.Place) (Access, error) {
 		return a, m.err
 	}
 	c, err := i.channel(ctx, at.Channel)
+	rules := c
+	if err == nil && c.IsThread() { // it has the rights of the channel it hangs on
+		rules, err = i.channel(ctx, c.ParentID)
+	}
 	switch {
-	case refusedFor(err, reminders.ChannelGone) || !snowflake(at.Channel):
+	case refusedFor(err, reminders.ChannelGone):
 		a.ChannelGone = true
 		return a, nil
 	case refusedFor(err, reminders.NoAccess):
@@ -93,12 +97,6 @@ func (i *Inspector) Access(ctx context.Context, at heap.Place) (Access, error) {
 	a.Name, a.Thread = c.Name, c.IsThread()
 	a.Locked = c.ThreadMetadata != nil && c.ThreadMetadata.Locked
 	a.Silenced = m.silenced(i)
-	rules := c
-	if a.Thread { // a thread has the rights of the channel it hangs on
-		if rules, err = i.channel(ctx, c.ParentID); err != nil {
-			return a, err
-		}
-	}
 	rights := permissions(m.guild, m.member, i.account.ID, rules.PermissionOverwrites)
 	for _, n := range needed {
 		if rights&n.right == 0 && (a.Thread && n.inside || !a.Thread && n.outside) {

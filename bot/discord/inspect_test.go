@@ -173,6 +173,7 @@ func TestAccess(t *testing.T) {
 		{name: "no threads", at: thread, scene: func(p *discordtest.Platform) {
 			p.Overwrite(compost, millrace, 0, discordtest.SendInThreads)
 		}, lacks: []string{"Send Messages in Threads"}, want: discord.Access{Thread: true}},
+		{name: "a thread of a hidden channel", at: thread, scene: func(p *discordtest.Platform) { p.Forbid(compost, 50001) }, lacks: []string{"View Channel"}},
 		{name: "a locked thread", at: thread, scene: func(p *discordtest.Platform) { p.Lock(thread) }, want: discord.Access{Thread: true, Locked: true}},
 		{name: "silenced", scene: func(p *discordtest.Platform) { p.TimeOut(millrace, morning.Add(time.Hour)) }, want: discord.Access{Silenced: true}},
 		{name: "silenced until lately", scene: func(p *discordtest.Platform) { p.TimeOut(millrace, morning.Add(-time.Hour)) }, posts: true},
