@@ -91,7 +91,7 @@ func TestForget(t *testing.T) {
 	r := filled(t)
 	got := r.run("forget", "user", "wren", "-yes")
 	require.Equal(t, 0, got.status, got.err)
-	assert.Equal(t, "Rows changed for user wren: entries 3.\n", got.out)
+	assert.Equal(t, "Rows changed for user wren: entries 3, changes 3.\n", got.out)
 	said := r.once("history")
 	assert.NotContains(t, said, "Wren")
 	assert.Contains(t, said, "somebody")
@@ -99,7 +99,7 @@ func TestForget(t *testing.T) {
 
 	got = r.run("forget", "-yes", "guild", localGuild)
 	require.Equal(t, 0, got.status, got.err)
-	assert.Equal(t, "Rows removed for guild local: plans 1, entries 3, heaps 1, stock 1, gardens 1.\n", got.out)
+	assert.Equal(t, "Rows removed for guild local: changes 3, plans 1, entries 3, heaps 1, stock 1, gardens 1.\n", got.out)
 	assert.Contains(t, r.once("history"), "Nothing is on record")
 }
 
@@ -109,7 +109,7 @@ func TestExportHoldsTheWholeRecordOfAGroup(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "out")
 	got := r.run("export", dir)
 	require.Equal(t, 0, got.status, got.err)
-	assert.Contains(t, got.out, "heaps 1, entries 3, settings 1, materials 0, stock 1, plans 1, posts 0, items 0.")
+	assert.Contains(t, got.out, "heaps 1, entries 3, settings 1, materials 0, stock 1, plans 1, posts 0, items 0, changes 3.")
 
 	documented := map[string][]string{}
 	for _, row := range readCSV(t, filepath.Join(dir, "columns.csv"))[1:] {

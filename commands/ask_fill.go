@@ -120,8 +120,22 @@ var (
 	csvSaid = pattern(`\b(?:csv|spreadsheet|download|export)\b`)
 )
 
+// changedKinds are the kinds of history by what somebody asks the changes of.
+var (
+	changedSaid  = pattern(`\b(?:changed?|changes|altered|adjusted|appointed|switched|reset)\b`)
+	changedKinds = []wording{
+		{"reminders", pattern(`\b(?:reminders?|reminded|rota|quiet hours|turns)\b`)},
+		{"settings", pattern(`\b(?:settings?|bucket|barrow|sack|units?|time ?zone|zone|language|organisers?|organizers?|thermometer)\b`)},
+		{"stock", pattern(`\bstocks?\b`)},
+		{"changes", pattern(`\bchanges\b|\bchanged (?:what|something|anything|things)\b`)},
+	}
+)
+
 func fillHistory(s sentence, _ vocabulary) (map[string]string, bool) {
 	args := map[string]string{"days": daysIn(s)}
+	if changedSaid.MatchString(s.text) && len(s.heaps) == 0 {
+		args["kind"] = meant(s.text, changedKinds)
+	}
 	if csvSaid.MatchString(s.text) {
 		args["csv"] = "yes"
 	}

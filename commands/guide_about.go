@@ -122,7 +122,7 @@ var aboutPages = []page{
 	{
 		topic: "privacy", aliases: []string{"kept data", "personal data", "data protection", "gdpr", "who sees", "names", "forget me"},
 		asks: `\bwho (?:can|could) (?:see|read)\b|\bwhat (?:do you|is|data) .*\b(?:keep|kept|store|stored|know about me)\b`,
-		gist: "Kept: what was logged, when, and the name shown. Seen by: this channel only.",
+		gist: "Kept: what was logged or changed, when, and the name shown. Seen by: this channel only.",
 		lines: []string{
 			"Only what you say to me is read; other messages in the chat are not.",
 			"One channel never sees another channel's heaps.",

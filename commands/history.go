@@ -1,14 +1,13 @@
 package commands
 
 import (
-	"bytes"
-	"encoding/csv"
 	"fmt"
 	"slices"
 	"strconv"
 	"strings"
 	"time"
 
+	"heapside/calc/audit"
 	"heapside/calc/fault"
 	"heapside/calc/heap"
 )
@@ -18,6 +17,7 @@ func (a *Assistant) historyCommand() Command {
 		Options: []Option{
 			{Name: "heap", Summary: "which heap; all if left out", Kind: HeapName, Words: true},
 			{Name: "days", Summary: "how many days back; the newest entries if left out", Kind: Hint, Choices: picks("7 days", "", "2 weeks", "", "1 month", "", "3 months", "", "1 year", "")},
+			{Name: "kind", Summary: "only what was logged, or only what was changed", Kind: Pick, Choices: shownChoices},
 			{Name: "csv", Summary: "the whole record as a file", Kind: Pick, Choices: picks("yes", "")},
 		},
 		Run: a.with((*desk).history)}
@@ -30,6 +30,10 @@ const shownEntries = 15
 const maxDays = 3660
 
 func (d *desk) history() (Reply, error) {
+	show, err := d.shown()
+	if err != nil {
+		return Reply{}, err
+	}
 	since, err := d.since()
 	if err != nil {
 		return Reply{}, err
@@ -49,9 +53,15 @@ func (d *desk) history() (Reply, error) {
 		entries = append(entries, log...)
 	}
 	entries = heap.Order(entries)
-	entries = slices.DeleteFunc(entries, func(e heap.Entry) bool { return e.At.Before(since) })
-	r, err := d.historyReply(entries, names)
-	if err != nil || len(heaps) != 1 || d.arg("csv") != "" {
+	entries = slices.DeleteFunc(entries, func(e heap.Entry) bool { return e.At.Before(since) || !show.entry(e) })
+	past := history{names: names, entries: entries}
+	if show.acts {
+		if past.acts, past.allActs, err = d.store.Acts(d.ctx, d.call.Place, show.topic, since, d.actsWanted()); err != nil {
+			return Reply{}, err
+		}
+	}
+	r, err := d.historyReply(past)
+	if err != nil || len(heaps) != 1 || d.arg("csv") != "" || d.arg("kind") != "" {
 		return r, err
 	}
 	picture, ok, err := d.picture(heaps[0], since)
@@ -90,34 +100,65 @@ func (d *desk) historyHeaps() ([]heap.Heap, error) {
 	return d.store.Heaps(d.ctx, d.call.Place)
 }
 
-func (d *desk) historyReply(entries []heap.Entry, names map[heap.ID]string) (Reply, error) {
-	if len(entries) == 0 {
-		return Reply{Headline: "Nothing is on record for that yet.", Values: map[string]Value{"entries": {0.0, "1"}}}, nil
+// history is what there is to show: entries in order, the newest acts in order,
+// and how many acts there are.
+type history struct {
+	names   map[heap.ID]string
+	entries []heap.Entry
+	acts    []audit.Act
+	allActs int
+}
+
+func (d *desk) historyReply(h history) (Reply, error) {
+	all := len(h.entries) + h.allActs
+	values := map[string]Value{"entries": {float64(len(h.entries)), "1"}, "changes": {float64(h.allActs), "1"}}
+	if all == 0 {
+		return Reply{Headline: "Nothing is on record for that yet.", Values: values}, nil
 	}
-	shown := entries[max(0, len(entries)-shownEntries):]
-	r := Reply{
-		Headline: fmt.Sprintf("%d %s on record; the newest %d:", len(entries), plural(len(entries), "entry is", "entries are"), len(shown)),
-		Values:   map[string]Value{"entries": {float64(len(entries)), "1"}},
-	}
-	if len(shown) == len(entries) {
-		r.Headline = fmt.Sprintf("%d %s on record:", len(entries), plural(len(entries), "entry is", "entries are"))
-	}
-	var lines []string
-	for _, e := range slices.Backward(shown) {
-		lines = append(lines, d.historyLine(e, names))
-	}
-	r.Body = []Block{{Lines: lines}}
-	if d.arg("csv") == "" {
-		return r, nil
-	}
-	data, err := d.csv(entries, names)
+	lines, err := d.newest(h)
 	if err != nil {
 		return Reply{}, err
 	}
-	r.Headline = fmt.Sprintf("The record as a table: %d %s.", len(entries), plural(len(entries), "row", "rows"))
-	r.Files = []File{{Name: "record.csv", ContentType: "text/csv", Data: data,
-		Alt: fmt.Sprintf("Table of %d entries: number, heap, time, person, kind, value", len(entries))}}
-	return r, nil
+	r := Reply{
+		Headline: fmt.Sprintf("%d %s on record; the newest %d:", all, plural(all, "entry is", "entries are"), len(lines)),
+		Body:     []Block{{Lines: lines}},
+		Values:   values,
+	}
+	if len(lines) == all {
+		r.Headline = fmt.Sprintf("%d %s on record:", all, plural(all, "entry is", "entries are"))
+	}
+	if d.arg("csv") == "" {
+		return r, nil
+	}
+	r.Headline, r.Files, err = d.tables(h)
+	return r, err
+}
+
+// newest says the newest entries and acts, the newest first; of the same moment
+// the act.
+func (d *desk) newest(h history) ([]string, error) {
+	var lines []string
+	entries, acts := h.entries, h.acts
+	for len(lines) < shownEntries && len(entries)+len(acts) > 0 {
+		last, ok := latest(entries)
+		if act, changed := latest(acts); changed && (!ok || !act.At.Before(last.At)) {
+			line, err := d.actLine(act, h.names)
+			if err != nil {
+				return nil, err
+			}
+			lines, acts = append(lines, line), acts[:len(acts)-1]
+			continue
+		}
+		lines, entries = append(lines, d.historyLine(last, h.names)), entries[:len(entries)-1]
+	}
+	return lines, nil
+}
+
+func latest[T any](list []T) (last T, ok bool) {
+	if len(list) == 0 {
+		return last, false
+	}
+	return list[len(list)-1], true
 }
 
 func (d *desk) historyLine(e heap.Entry, names map[heap.ID]string) string {
@@ -129,32 +170,4 @@ func (d *desk) historyLine(e heap.Entry, names map[heap.ID]string) string {
 		line += fmt.Sprintf(" (taken back by #%d)", e.VoidedBy)
 	}
 	return line
-}
-
-func (d *desk) csv(entries []heap.Entry, names map[heap.ID]string) ([]byte, error) {
-	var buf bytes.Buffer
-	w := csv.NewWriter(&buf)
-	rows := [][]string{{"number", "heap", "happened", "logged", "person", "kind", "what", "data", "taken_back_by"}}
-	for _, e := range entries {
-		data, err := heap.Encode(e.Payload)
-		if err != nil {
-			return nil, err
-		}
-		voided := ""
-		if e.VoidedBy != 0 {
-			voided = strconv.FormatInt(int64(e.VoidedBy), 10)
-		}
-		rows = append(rows, []string{strconv.FormatInt(int64(e.ID), 10), cell(names[e.Heap]), e.At.In(d.zone).Format(time.RFC3339),
-			e.Logged.In(d.zone).Format(time.RFC3339), cell(e.By.Name), string(e.Payload.Kind()), cell(d.say(e)), string(data), voided})
-	}
-	err := w.WriteAll(rows)
-	return buf.Bytes(), err
-}
-
-// cell keeps a spreadsheet from running text that people typed as a formula.
-func cell(s string) string {
-	if s != "" && strings.ContainsRune("=+-@", rune(s[0])) {
-		return "'" + s
-	}
-	return s
 }

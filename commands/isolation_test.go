@@ -63,7 +63,7 @@ func withPath(call commands.Call, path string) commands.Call {
 
 func everything(a *commands.Assistant, call commands.Call) string {
 	var b strings.Builder
-	for _, line := range []string{"heap list", "heap show", "next", "ready", "history", "history csv:yes", "stock list", "garden show", "duty show", "duty next", "duty kinds"} {
+	for _, line := range []string{"heap list", "heap show", "next", "ready", "history", "history csv:yes", "history kind:changes", "stock list", "garden show", "duty show", "duty next", "duty kinds"} {
 		r := a.Line(context.Background(), call, line)
 		b.WriteString(show(r))
 		for _, f := range r.Files {

@@ -101,6 +101,9 @@ func TestPlan(t *testing.T) {
 		{"away", plain, with(func(p *duty.Plan) { p.Rota.Members[1].Away = []duty.Span{{From: day}} }), []string{`away Odalys:  > [{"from":"2026-08-03","to":""}]`}},
 		{"a swap", plain, with(func(p *duty.Plan) { p.Rota.StandIns = []duty.StandIn{{For: wren, By: odalys}, {For: odalys, By: wren}} }),
 			[]string{"swap Wren Odalys:  > true", "swap Odalys Wren:  > true"}},
+		{"a swap taken back", with(func(p *duty.Plan) { p.Rota.StandIns = []duty.StandIn{{For: wren, By: odalys}} }), plain, []string{"swap Wren Odalys: true > "}},
+		{"a swap of one who leaves", with(func(p *duty.Plan) { p.Rota.StandIns = []duty.StandIn{{For: wren, By: odalys}} }),
+			with(func(p *duty.Plan) { p.Rota.Members = p.Rota.Members[1:] }), []string{"turns Wren: true > "}},
 		{"lessons", with(func(p *duty.Plan) {
 			p.Taught = []duty.Taught{{Heap: 3, Kind: "turn", Every: 5}, {Kind: "gather", Never: true}}
 		}),

@@ -65,7 +65,7 @@ func (f *found) rota(was, now duty.Rota) {
 		}
 	}
 	for _, s := range was.StandIns {
-		if !standsIn(now, s) {
+		if !standsIn(now, s) && among(after, s.For) && among(after, s.By) { // who leaves takes theirs along
 			f.add(Change{What: StandsIn, People: []heap.Person{s.For, s.By}}, true, nil)
 		}
 	}

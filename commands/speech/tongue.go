@@ -118,6 +118,9 @@ func (t tongue) write(pattern string, at time.Time) string {
 	return strings.Join(parts, " ")
 }
 
+// Weekday is the short name of a day of the week: "Mon", "Mo".
+func (s *Speech) Weekday(d time.Weekday) string { return strings.Fields(s.own().days)[d] }
+
 // Style is how amounts are written in the language.
 func (s *Speech) Style() measure.Style {
 	if s == nil {
