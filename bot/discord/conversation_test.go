@@ -169,17 +169,3 @@ func TestSlowAnswers(t *testing.T) {
 		require.NoError(t, s.end(t))
 	})
 }
-
-func TestTooManyAtOnce(t *testing.T) {
-	t.Parallel()
-	s := play(t, func(c *discord.Config) { c.AtOnce = 2; c.DeferAfter = time.Minute })
-	first, second := s.Command(wren, "log turn", nil), s.Command(wren, "log turn", nil)
-	<-s.garden.began
-	<-s.garden.began
-	third := s.Command(odalys, "mix", map[string]string{"what": "grass"}).Answer()
-	assert.True(t, third.Private)
-	assert.Contains(t, third.Content, "Try again")
-	close(s.garden.release)
-	assert.Equal(t, "Turned.", first.Answer().Content)
-	assert.Equal(t, "Turned.", second.Answer().Content)
-}

@@ -57,8 +57,14 @@ func delivered(err error) bool {
 // gone reports that the interaction is no longer known: it took too long.
 func gone(err error) bool {
 	var rest *discordgo.RESTError
-	return errors.As(err, &rest) && rest.Message != nil &&
-		(rest.Message.Code == discordgo.ErrCodeUnknownInteraction || rest.Message.Code == discordgo.ErrCodeUnknownWebhook)
+	if !errors.As(err, &rest) || rest.Message == nil {
+		return false
+	}
+	switch rest.Message.Code {
+	case discordgo.ErrCodeUnknownInteraction, discordgo.ErrCodeUnknownWebhook, discordgo.ErrCodeInvalidWebhookTokenProvided:
+		return true
+	}
+	return false
 }
 
 // tooManyCommands reports that the day's registrations are used up. Ending for

@@ -245,7 +245,8 @@ type scene struct {
 	adapter *discord.Adapter
 	config  discord.Config
 	log     *logbook
-	ended   chan error // what Run returned
+	ended   chan error  // what Run returned
+	gone    chan string // servers it was told are gone, on bad days
 	stop    context.CancelFunc
 }
 

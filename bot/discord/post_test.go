@@ -1,7 +1,6 @@
 package discord_test
 
 import (
-	"context"
 	"errors"
 	"net/http"
 	"strings"
@@ -89,54 +88,6 @@ func TestPostTwiceIsOneMessage(t *testing.T) {
 	require.NoError(t, err)
 	assert.NotEqual(t, first, late, "the platform remembers for minutes only")
 	assert.Len(t, s.Posts(wren.Channel), 3)
-}
-
-// TestPostOfUnknownOutcome: one request is made, the error is no refusal, and
-// the next try with the same nonce leaves exactly one message.
-func TestPostOfUnknownOutcome(t *testing.T) {
-	t.Parallel()
-	for _, tc := range []struct {
-		name  string
-		fault discordtest.Fault
-		stand int // messages there are after the first try
-	}{
-		{"500", discordtest.Fault{Status: 500}, 0},
-		{"502", discordtest.Fault{Status: 502}, 0},
-		{"503 with a code", discordtest.Fault{Status: 503, Code: 130000}, 0},
-		{"502 though it arrived", discordtest.Fault{Status: 502, Arrived: true}, 1},
-		{"cut", discordtest.Fault{Cut: true}, 0},
-		{"cut though it arrived", discordtest.Fault{Cut: true, Arrived: true}, 1},
-		{"silent", discordtest.Fault{Silent: true}, 0},
-		{"silent though it arrived", discordtest.Fault{Silent: true, Arrived: true}, 1},
-		{"404 without a code", discordtest.Fault{Status: 404}, 0},
-	} {
-		t.Run(tc.name, func(t *testing.T) {
-			t.Parallel()
-			s := poster(t)
-			s.Fail(discordtest.AtPost, tc.fault)
-			ctx, cancel := context.WithCancel(t.Context())
-			defer cancel()
-			if tc.fault.Silent {
-				go func() {
-					if tc.fault.Arrived {
-						s.AwaitPosts(wren.Channel, 1)
-					}
-					s.Met(discordtest.AtPost)
-					cancel()
-				}()
-			}
-			_, err := s.adapter.Post(ctx, wren.Channel, duty(), "monday")
-			require.Error(t, err)
-			var refused *reminders.Refused
-			require.NotErrorAs(t, err, &refused)
-			assert.NotContains(t, err.Error(), discordtest.Token)
-			require.Len(t, s.Posts(wren.Channel), tc.stand)
-
-			_, err = s.adapter.Post(t.Context(), wren.Channel, duty(), "monday")
-			require.NoError(t, err)
-			assert.Len(t, s.Posts(wren.Channel), 1)
-		})
-	}
 }
 
 // TestNotSent: what the platform cannot take is refused before it is asked.

@@ -72,36 +72,6 @@ func TestRefusals(t *testing.T) {
 	require.NoError(t, err)
 }
 
-// TestChannelsComeAndGo: permissions are lost and given back, a channel is
-// deleted, the token is reset.
-func TestChannelsComeAndGo(t *testing.T) {
-	t.Parallel()
-	s := poster(t)
-	const other = "610000000000000002"
-	s.AddChannel(wren.Guild, other)
-	post := func(channel, nonce string) reminders.Refusal {
-		_, err := s.adapter.Post(t.Context(), channel, duty(), nonce)
-		return why(t, err)
-	}
-	s.Forbid(wren.Channel, 50013)
-	assert.Equal(t, reminders.NoAccess, post(wren.Channel, "a"))
-	assert.Zero(t, post(other, "b"))
-	s.Allow(wren.Channel)
-	assert.Zero(t, post(wren.Channel, "a"), "a refused post left no trace of its nonce")
-
-	id := s.Posts(wren.Channel)[0].ID
-	assert.Equal(t, reminders.MessageGone, why(t, s.adapter.Edit(t.Context(), other, id, duty())), "it stands elsewhere")
-	s.DeleteMessage(id)
-	assert.Equal(t, reminders.MessageGone, why(t, s.adapter.Edit(t.Context(), wren.Channel, id, duty())))
-	s.DeleteChannel(wren.Channel)
-	assert.Equal(t, reminders.ChannelGone, post(wren.Channel, "c"))
-	assert.Equal(t, reminders.ChannelGone, why(t, s.adapter.Edit(t.Context(), wren.Channel, id, duty())))
-	s.RemoveBot(wren.Guild)
-	assert.Equal(t, reminders.NoAccess, post(other, "d"))
-	s.RefuseToken()
-	assert.Equal(t, reminders.TokenRefused, post(other, "e"))
-}
-
 // why is the refusal an error holds, 0 for no error.
 func why(t *testing.T, err error) reminders.Refusal {
 	t.Helper()

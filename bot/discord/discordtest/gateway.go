@@ -111,7 +111,7 @@ func (p *Platform) packet(c *conn, op int, data json.RawMessage) bool {
 }
 
 // identify begins a session. READY is the next packet of the connection,
-// unless AckFirst was called.
+// unless AckFirst or ReconnectFirst was called.
 func (p *Platform) identify(c *conn, data json.RawMessage) bool {
 	var d struct {
 		Token   string `json:"token"`
@@ -135,9 +135,9 @@ func (p *Platform) identify(c *conn, data json.RawMessage) bool {
 		"application": map[string]any{"id": App, "flags": 0},
 	}
 	p.mu.Lock()
-	ackFirst := p.ackFirst
+	first := p.first
 	p.mu.Unlock()
-	if ackFirst && c.send(opAck, "", 0, nil) != nil {
+	if first != 0 && c.send(first, "", 0, nil) != nil {
 		return false
 	}
 	if c.send(opDispatch, "READY", 1, ready) != nil {
@@ -240,7 +240,11 @@ func (p *Platform) Silence() { p.update(func() { p.mute = true }) }
 
 // AckFirst sends a heartbeat's acknowledgement before READY, which the client
 // library does not survive: it waits for itself.
-func (p *Platform) AckFirst() { p.update(func() { p.ackFirst = true }) }
+func (p *Platform) AckFirst() { p.update(func() { p.first = opAck }) }
+
+// ReconnectFirst asks to connect again before READY, which the client library
+// does not survive either.
+func (p *Platform) ReconnectFirst() { p.update(func() { p.first = opReconnect }) }
 
 // CloseNext answers the next packet of an operation by closing with a code.
 func (p *Platform) CloseNext(op, code int) { p.update(func() { p.closeNext[op] = code }) }

@@ -46,7 +46,7 @@ type Platform struct {
 	heartbeat  time.Duration
 	refusing   bool
 	mute       bool
-	ackFirst   bool
+	first      int         // operation of a packet before READY; 0: none
 	closeNext  map[int]int // close code to answer the next packet of an op with
 	faults     map[Point][]Fault
 	session    string // the session that can be resumed
