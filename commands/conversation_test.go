@@ -44,7 +44,7 @@ func TestConversations(t *testing.T) {
 			t.Parallel()
 			want, err := os.ReadFile(file)
 			require.NoError(t, err)
-			got := replay(t, string(want))
+			got := replay(t, string(want), "")
 			if *update {
 				require.NoError(t, os.WriteFile(file, []byte(got), 0o644))
 				return
@@ -54,11 +54,12 @@ func TestConversations(t *testing.T) {
 	}
 }
 
-func replay(t *testing.T, script string) string {
+// replay holds a conversation with people whose screens are in a language.
+func replay(t *testing.T, script, locale string) string {
 	t.Helper()
 	db := record(t)
 	a := assistantOver(db)
-	call := commands.Call{Place: millrace, By: person("Wren"), Now: summer}
+	call := commands.Call{Place: millrace, By: person("Wren"), Now: summer, Locale: locale}
 	var out strings.Builder
 	var last commands.Reply
 	lines := bufio.NewScanner(strings.NewReader(script))

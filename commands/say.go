@@ -23,7 +23,7 @@ func (d *desk) say(e heap.Entry) string {
 	case heap.Started:
 		return d.in.Word("started")
 	case heap.Added:
-		return d.in.Say("%s (about %s)", p.Said, d.local.SayMass(p.MassKg))
+		return d.in.Say("%s (about %s)", d.sayAdded(p), d.local.SayMass(p.MassKg))
 	case heap.Temp:
 		return d.sayTemp(p)
 	case heap.Feel:
@@ -66,6 +66,15 @@ func (d *desk) say(e heap.Entry) string {
 		return fmt.Sprintf("took back #%d (%s)", p.Entry, p.Was)
 	}
 	return string(e.Payload.Kind())
+}
+
+// sayAdded says what went on a heap: in English in the words of who logged it,
+// elsewhere in the garden's measures.
+func (d *desk) sayAdded(p heap.Added) string {
+	if p.VolumeL <= 0 || !d.in.Knows("%s of %s") {
+		return p.Said
+	}
+	return d.in.Say("%s of %s", d.local.SayFine(p.VolumeL), d.in.Word(p.Name))
 }
 
 // sayAttribute prints what an attribute of a heap was or is, a size in the
