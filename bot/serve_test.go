@@ -222,3 +222,20 @@ func TestServeEndsWhenAReminderFindsTheTokenRefused(t *testing.T) {
 	assert.Equal(t, 3, got.status)
 	assert.NotContains(t, got.err, discordtest.Token)
 }
+
+// TestServeSaysAtOnceThatItMayNotPost: who sets reminders where the bot may not
+// write learns it then, not from a reminder that never comes.
+func TestServeSaysAtOnceThatItMayNotPost(t *testing.T) {
+	p := discordtest.New(t)
+	serving(t, p)
+	p.Registered()
+	p.AddChannel(wren.Guild, wren.Channel)
+	set := func() string {
+		return p.Command(wren, "duty when", map[string]string{"when": "daily 18:00"}).Answer().Shown()
+	}
+	assert.NotContains(t, set(), "lack")
+	p.Overwrite(wren.Channel, wren.Guild, 0, discordtest.EmbedLinks)
+	assert.Contains(t, set(), "I may not post reminders in this channel: I lack Embed Links.")
+	p.Overwrite(wren.Channel, discordtest.Bot, discordtest.EmbedLinks, 0)
+	assert.NotContains(t, set(), "lack")
+}

@@ -20,6 +20,10 @@ type Call struct {
 	Locale    string // language tag of the caller's screen, e.g. "de" or "pt-BR"; empty when not known
 	Path      string // command and subcommand, e.g. "log temp"
 	Args      map[string]string
+
+	// Lacks are the rights that we would need to post here by ourselves and do not
+	// have, as the platform calls them. An answer needs none of them.
+	Lacks []string
 }
 
 // Command is one entry of the catalogue: either Subs or Run is set.

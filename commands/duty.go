@@ -164,9 +164,7 @@ func (d *desk) planned(p duty.Plan, headline string, lines ...string) (Reply, er
 	} else {
 		lines = append(lines, stands)
 	}
-	if line := d.noZone(p); line != "" {
-		lines = append(lines, line)
-	}
+	lines = appendNew(appendNew(lines, d.sayLacks(p)), d.noZone(p))
 	r := Reply{Headline: headline, Values: s.values()}
 	if p.On && d.paused(p) {
 		r.Actions = []Action{{Label: "Go on now", Line: "duty pause off"}}

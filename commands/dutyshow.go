@@ -34,7 +34,7 @@ func (d *desk) dutyShow() (Reply, error) {
 	if !plan.On {
 		return r, nil
 	}
-	return d.troubled(r)
+	return d.troubled(plan, r)
 }
 
 // rotaLines say for each person what they did and when they are away.

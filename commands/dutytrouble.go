@@ -34,14 +34,24 @@ func (d *desk) sayUnsaid(s duty.Standing) []string {
 	}
 }
 
+// sayLacks says that no reminder could be posted here now, before one fails.
+func (d *desk) sayLacks(p duty.Plan) string {
+	if !p.On || len(d.call.Lacks) == 0 {
+		return ""
+	}
+	return d.in.Say("As it stands I may not post reminders in this channel: I lack %s. In its settings, under Permissions, allow me that.", d.in.List(d.call.Lacks, "and"))
+}
+
 // troubled puts what keeps reminders from coming before all else of a reply.
-func (d *desk) troubled(r Reply) (Reply, error) {
+func (d *desk) troubled(p duty.Plan, r Reply) (Reply, error) {
 	s, err := d.store.Standing(d.ctx, d.call.Place)
 	if err != nil {
 		return Reply{}, err
 	}
 	headline, lines := d.sayTrouble(s)
-	if headline != "" {
+	if headline == "" {
+		lines = appendNew(lines, d.sayLacks(p))
+	} else {
 		lines = append(lines, r.Headline)
 		r.Headline = headline
 		r.Values["trouble"] = Value{string(s.Trouble), ""}

@@ -34,6 +34,15 @@ func TestDutyShowSaysWhatDoesNotGetThrough(t *testing.T) {
 	ask("duty when daily 18:00")
 	assert.NotContains(t, shown(), "cannot be posted")
 
+	call.Lacks = []string{"Send Messages", "Embed Links"}
+	const lacks = "As it stands I may not post reminders in this channel: I lack Send Messages and Embed Links. In its settings, under Permissions, allow me that."
+	assert.Contains(t, shown(), lacks)
+	assert.Contains(t, show(a.Line(ctx, call, "duty when daily 18:00")), lacks, "said when it is set, before any fails")
+	assert.NotContains(t, show(a.Line(ctx, call, "duty off")), "lack")
+	assert.NotContains(t, shown(), "lack", "reminders are off")
+	call.Lacks = nil
+	ask("duty when daily 18:00")
+
 	evening := time.Date(2026, 6, 15, 18, 0, 0, 0, time.UTC)
 	call.Now = evening
 	p := claimedAt(t, db, call)

@@ -99,7 +99,27 @@ func (x *exchange) newCall() (commands.Call, bool) {
 		Organiser: x.Member.Permissions&organising != 0,
 		Now:       x.cfg.Now(),
 		Locale:    string(x.Locale),
+		Lacks:     lacking(x.AppPermissions),
 	}, true
+}
+
+// lacking are the rights that a post would need and that we do not have where an
+// interaction began. Whether that is a thread, which has a right of its own for
+// writing, is not known here: either will do.
+func lacking(rights int64) []string {
+	if rights == 0 || rights&discordgo.PermissionAdministrator != 0 {
+		return nil // not told, or all
+	}
+	if rights&(discordgo.PermissionSendMessages|discordgo.PermissionSendMessagesInThreads) != 0 {
+		rights |= discordgo.PermissionSendMessages
+	}
+	var names []string
+	for _, n := range needed {
+		if n.outside && n.forPosts && rights&n.right == 0 {
+			names = append(names, n.name)
+		}
+	}
+	return names
 }
 
 // readOptions is the path of a command, its options as text, and the option

@@ -87,3 +87,23 @@ func FuzzInteraction(f *testing.F) {
 		}
 	})
 }
+
+// TestLacking: what a post would need is told apart from what is only handy.
+func TestLacking(t *testing.T) {
+	const view, send, threads, embed = discordgo.PermissionViewChannel, discordgo.PermissionSendMessages, discordgo.PermissionSendMessagesInThreads, discordgo.PermissionEmbedLinks
+	for _, tc := range []struct {
+		name   string
+		rights int64
+		want   []string
+	}{
+		{"not told", 0, nil},
+		{"all that is needed", view | send | embed, nil},
+		{"in a thread", view | threads | embed, nil},
+		{"an administrator", discordgo.PermissionAdministrator, nil},
+		{"no writing", view | embed, []string{"Send Messages"}},
+		{"no framed texts", view | send | discordgo.PermissionAttachFiles, []string{"Embed Links"}},
+		{"nothing of it", discordgo.PermissionReadMessageHistory, []string{"View Channel", "Send Messages", "Embed Links"}},
+	} {
+		require.Equal(t, tc.want, lacking(tc.rights), tc.name)
+	}
+}

@@ -109,6 +109,34 @@ func (p *Platform) Overwrite(id, whose string, allow, deny int64) {
 	})
 }
 
+// rights are what the bot may do where a person types: what everyone and its
+// roles may, and what the channel changes of that for everyone and for itself.
+func (p *Platform) rights(by Caller) int64 {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	rights := usual
+	if s := p.guilds[by.Guild]; s != nil {
+		rights = s.everyone
+		for _, r := range s.roles {
+			if r.ours {
+				rights |= r.rights
+			}
+		}
+	}
+	c := p.channels[by.Channel]
+	if c == nil {
+		return rights
+	}
+	for _, whose := range []string{by.Guild, botID} {
+		for _, o := range c.overwrites {
+			if o.whose == whose {
+				rights = rights&^o.deny | o.allow
+			}
+		}
+	}
+	return rights
+}
+
 // Leftover registers in a server what is registered everywhere, as a trial
 // leaves it.
 func (p *Platform) Leftover(guild string) {

@@ -165,7 +165,7 @@ func (p *Platform) interact(by Caller, kind int, data any, m *Message) *Exchange
 	user := map[string]any{"id": by.ID, "username": by.Name, "global_name": by.Name}
 	event := map[string]any{
 		"id": x.id, "application_id": App, "type": kind, "data": data, "token": x.token, "version": 1,
-		"channel_id": by.Channel, "locale": "en-GB", "app_permissions": strconv.FormatInt(sendMessages, 10),
+		"channel_id": by.Channel, "locale": "en-GB", "app_permissions": digits(p.rights(by)),
 	}
 	if by.Guild == "" {
 		event["user"], event["context"] = user, 1
