@@ -30,6 +30,7 @@ const shownEntries = 15
 const maxDays = 3660
 
 func (d *desk) history() (Reply, error) {
+	d.kindForHeap()
 	show, err := d.shown()
 	if err != nil {
 		return Reply{}, err
@@ -46,6 +47,9 @@ func (d *desk) history() (Reply, error) {
 	var entries []heap.Entry
 	for _, h := range heaps {
 		names[h.ID] = h.Name
+		if show.entry == nil {
+			continue
+		}
 		log, err := d.store.Entries(d.ctx, d.call.Place, h.ID)
 		if err != nil {
 			return Reply{}, err

@@ -1,7 +1,9 @@
 package commands
 
 import (
+	"maps"
 	"math"
+	"strings"
 
 	"heapside/calc/audit"
 	"heapside/calc/fault"
@@ -12,7 +14,7 @@ import (
 type selection struct {
 	acts  bool // what was changed besides heaps
 	topic audit.Topic
-	entry func(heap.Entry) bool
+	entry func(heap.Entry) bool // nil: no entry
 }
 
 // selections are what a history can be asked for; all without a word.
@@ -21,17 +23,15 @@ var selections = map[string]selection{
 	"log":       {entry: every},
 	"changes":   {acts: true, entry: ofHeap},
 	"heaps":     {entry: ofHeap},
-	"settings":  {acts: true, topic: audit.Settings, entry: none},
-	"reminders": {acts: true, topic: audit.Reminders, entry: none},
-	"stock":     {acts: true, topic: audit.Stock, entry: none},
+	"settings":  {acts: true, topic: audit.Settings},
+	"reminders": {acts: true, topic: audit.Reminders},
+	"stock":     {acts: true, topic: audit.Stock},
 }
 
 var shownChoices = picks("log", "what was logged", "changes", "all that was changed", "heaps", "heaps that were started, changed, finished",
 	"settings", "", "reminders", "", "stock", "")
 
 func every(heap.Entry) bool { return true }
-
-func none(heap.Entry) bool { return false }
 
 // ofHeap reports an entry that says what a heap is, not what was done to it, and
 // one that takes such an entry back.
@@ -45,6 +45,23 @@ func ofHeap(e heap.Entry) bool {
 		return true
 	}
 	return false
+}
+
+// kindForHeap reads a kind in the place of a heap, where no heap is called so:
+// "history settings".
+func (d *desk) kindForHeap() {
+	said := strings.ToLower(oneLine(d.arg("heap")))
+	if _, known := selections[said]; !known || said == "" || d.arg("kind") != "" {
+		return
+	}
+	if _, err := d.heap("heap"); err == nil {
+		return
+	}
+	call := *d.call
+	call.Args = maps.Clone(call.Args)
+	delete(call.Args, "heap")
+	call.Args["kind"] = said
+	d.call = &call
 }
 
 // shown is what the caller wants to see. What is of no heap is left out where a
