@@ -24,7 +24,8 @@ var heard = []string{"heap", "mix", "stock", "visit", "which"}
 // language. A command joins them when the last of its sentences has words.
 var spoken = []string{
 	"heap start", "heap list", "heap show", "heap change", "heap finish",
-	"log add", "log visit", "log water", "mix", "mix, refused",
+	"log add", "log cover", "log feel", "log height", "log move", "log move, refused", "log rain", "log smell", "log temp", "log test", "log turn", "log visit", "log water",
+	"mix", "mix, refused",
 	"stock list", "stock set", "stock weigh", "stock weigh, refused", "stock define", "stock define, refused",
 }
 

@@ -128,7 +128,7 @@ func (d *desk) readWater(said string) (heap.Watered, error) {
 		watered.Litres = volume.Typical
 	}
 	if watered.Litres > maxWaterL {
-		return watered, fault.New(fault.OutOfRange, "“%s” is more water than a heap takes. Up to %s at once is kept; was it less?", quote(said), d.m.SayWater(maxWaterL))
+		return watered, fault.New(fault.OutOfRange, "“%s” is more water than a heap takes. Up to %s at once is kept; was it less?", quote(said), d.local.SayWater(maxWaterL))
 	}
 	return watered, nil
 }
@@ -212,7 +212,7 @@ func (d *desk) logTest() (Reply, error) {
 	found := maturity.Judge(test, d.m)
 	lines := found.Lines
 	if len(test.Numbers) > 0 && len(unread) > 0 {
-		lines = append(lines, "Kept in words only: "+strings.Join(unread, "; ")+".")
+		lines = append(lines, d.in.Say("Kept in words only: %s.", strings.Join(unread, "; ")))
 	}
 	r, err := d.save(h, at, lines, test)
 	if err != nil {

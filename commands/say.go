@@ -108,16 +108,17 @@ func (d *desk) sayTemp(p heap.Temp) string {
 
 // sayTest says how a result counted where its own words do not begin so.
 func (d *desk) sayTest(p heap.Test) string {
-	said := strings.ToLower(p.Result)
-	outcome := maturity.Judge(p, d.m).Outcome
-	if outcome == maturity.Silent || strings.HasPrefix(said, "pass") && outcome == maturity.Finished || strings.HasPrefix(said, "fail") && outcome != maturity.Finished {
-		return p.Test + " test: " + p.Result
+	said, test := strings.ToLower(p.Result), d.in.Word(p.Test+" test")
+	switch outcome := maturity.Judge(p, d.m).Outcome; {
+	case outcome == maturity.Silent || strings.HasPrefix(said, "pass") && outcome == maturity.Finished || strings.HasPrefix(said, "fail") && outcome != maturity.Finished:
+		return d.in.Say("%s: %s", test, p.Result)
+	case outcome == maturity.Finished:
+		return d.in.Say("%s passed: %s", test, p.Result)
+	case outcome == maturity.Fresh:
+		return d.in.Say("%s says fresh: %s", test, p.Result)
 	}
-	return p.Test + " test " + testWords[outcome] + ": " + p.Result
+	return d.in.Say("%s failed: %s", test, p.Result)
 }
-
-// testWords say how a test counted.
-var testWords = map[maturity.Outcome]string{maturity.Finished: "passed", maturity.Fresh: "says fresh", maturity.Against: "failed"}
 
 func (d *desk) sayMoved(p heap.Moved) string {
 	share := fmt.Sprintf("%.0f %%", p.Share*100)

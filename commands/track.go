@@ -1,7 +1,6 @@
 package commands
 
 import (
-	"fmt"
 	"math"
 	"strings"
 	"time"
@@ -77,11 +76,11 @@ func (d *desk) heldLine(h heap.Heap, reading heap.Reading) (string, error) {
 		if len(scores) == 0 {
 			continue
 		}
-		verdict := "it missed"
+		ago, low, high := d.ago(f.At), d.local.SayTemperature(f.Band.Low), d.local.SayTemperature(f.Band.High)
 		if scores[0].In80 {
-			verdict = "it held"
+			return d.in.Say("The outlook of %s said %s to %s: it held.", ago, low, high), nil
 		}
-		return fmt.Sprintf("The outlook of %s said %s to %s: %s.", d.english().ago(f.At), d.m.SayTemperature(f.Band.Low), d.m.SayTemperature(f.Band.High), verdict), nil
+		return d.in.Say("The outlook of %s said %s to %s: it missed.", ago, low, high), nil
 	}
 	return "", nil
 }

@@ -12,6 +12,9 @@ func Entries(code string) []Entry {
 	return out
 }
 
+// Respell is a text in American spelling.
+func Respell(text string) string { return respell(text) }
+
 // Parse reads a file.
 func Parse(text string) ([]Entry, error) {
 	read, err := parse(text)

@@ -78,6 +78,14 @@ func TestWhatIsMissingIsEnglish(t *testing.T) {
 	assert.False(t, speech.Of("de").Knows("%d of a kind"))
 }
 
+// TestAmericanWords: a sentence is spelled anew, what is typed in it is not.
+func TestAmericanWords(t *testing.T) {
+	s := speech.Of("en-US")
+	assert.Equal(t, "somebody else who left; organizers only", s.Word("somebody else who left; organisers only"))
+	assert.Equal(t, "4 wheelbarrows (about 28 buckets)", measure.Measures{Style: s.Style()}.SayVolume(340))
+	assert.Equal(t, "an organizer; garden organiser Wren", speech.Respell("an organiser; garden organiser Wren"))
+}
+
 func TestDays(t *testing.T) {
 	day := time.Date(2026, 3, 2, 12, 0, 0, 0, time.UTC) // a Monday
 	for code, want := range map[string][2]string{

@@ -75,7 +75,8 @@ func inAmerican(book *catalog.Builder, keys map[string]bool) *Speech {
 	return s
 }
 
-var wholeWord = regexp.MustCompile(`\pL+`)
+// wholeWord is a word, or the name of a command, which is typed as it is.
+var wholeWord = regexp.MustCompile(`garden organiser|\pL+`)
 
 // respell puts the American spelling of each word in the place of the British.
 func respell(text string) string {
