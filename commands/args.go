@@ -5,6 +5,7 @@ import (
 	"unicode/utf8"
 
 	"heapside/calc/fault"
+	"heapside/commands/speech"
 )
 
 // checkArgs cleans the arguments of a call and holds them against the
@@ -55,30 +56,41 @@ func missing(o Option) error {
 	if o.Kind == Pick {
 		return fault.New(fault.Missing, "Please say which %s: %s.", o.Name, choiceNames(o))
 	}
+	summary := fault.Say(strings.ReplaceAll(strings.TrimRight(o.Summary, ".?!"), "%", "%%"))
 	if o.Kind == HeapName {
-		return fault.New(fault.Missing, "Please name %s, e.g. %s:\"North Bay\".", o.Summary, o.Name)
+		return fault.New(fault.Missing, "Please name %s, e.g. %s:\"North Bay\".", summary, o.Name)
 	}
 	name := "the " + o.Name
 	if o.Name == "what" {
 		name = "what"
 	}
 	if strings.HasPrefix(o.Summary, "e.g.") {
-		name += ","
-	} else {
-		name += ":"
+		return fault.New(fault.Missing, "Please say %s, %s.", option(name), summary)
 	}
-	return fault.New(fault.Missing, "Please say %s %s.", name, strings.TrimRight(o.Summary, ".?!"))
+	return fault.New(fault.Missing, "Please say %s: %s.", option(name), summary)
 }
 
-func accepts(command Command) string {
+// option is the name of an option in a sentence: "the reading", and elsewhere
+// the name alone.
+type option string
+
+// In implements speech.Said.
+func (o option) In(s *speech.Speech) string {
+	if s == nil {
+		return string(o)
+	}
+	return strings.TrimPrefix(string(o), "the ")
+}
+
+func accepts(command Command) fault.Saying {
 	if len(command.Options) == 0 {
-		return "“" + command.Name + "” stands alone."
+		return fault.Say("“%s” stands alone.", command.Name)
 	}
 	names := make([]string, len(command.Options))
 	for i, o := range command.Options {
 		names[i] = o.Name + ":"
 	}
-	return "“" + command.Name + "” takes " + list(names, "and") + "."
+	return fault.Say("“%s” takes %s.", command.Name, speech.Joined{Words: names, Last: "and"})
 }
 
 // pick finds the choice a person means: its value or name, case folded, or
@@ -100,12 +112,12 @@ func pick(o Option, value string) (string, error) {
 	return "", fault.New(fault.NotUnderstood, "“%s” is none of the choices for %s: %s.", quote(value), o.Name, choiceNames(o))
 }
 
-func choiceNames(o Option) string {
+func choiceNames(o Option) speech.Joined {
 	names := make([]string, len(o.Choices))
 	for i, c := range o.Choices {
 		names[i] = c.Value
 	}
-	return list(names, "or")
+	return speech.Joined{Words: names, Last: "or"}
 }
 
 // picks builds choices whose shown names are "value: meaning" or the value.

@@ -60,7 +60,7 @@ func (a *Assistant) Commands() []Command { return a.catalogue }
 // Do answers a call. It never fails: what went wrong is in Reply.Err. A panic
 // or an internal error becomes one plain sentence and a log line.
 func (a *Assistant) Do(ctx context.Context, call Call) Reply {
-	if r, over := a.over(call); over {
+	if r, over := a.over(ctx, call); over {
 		return r
 	}
 	return a.do(ctx, call)
@@ -94,7 +94,7 @@ func (a *Assistant) do(ctx context.Context, call Call) (reply Reply) {
 // of the call (place, person, time) taken from call. A line that begins with
 // no command is taken as a plain sentence.
 func (a *Assistant) Line(ctx context.Context, call Call, line string) Reply {
-	if r, over := a.over(call); over {
+	if r, over := a.over(ctx, call); over {
 		return r
 	}
 	path, args, err := a.parse(line, a.heapNames(ctx, call.Place))

@@ -179,14 +179,14 @@ func (d *desk) material(words, said string) (f feedstock.Feedstock, note string,
 	case feedstock.Banned:
 		return f, "", refused(match.Refusal)
 	}
-	hint := ""
+	unknown := fault.Say("I do not know the material “%s”.", quote(words))
 	if len(match.Near) > 0 {
-		hint = " Did you mean " + list(names(match.Near), "or") + "?"
+		unknown = fault.Say("%s Did you mean %s?", unknown, speech.Joined{Words: names(match.Near), Last: "or"})
 	}
 	if definable(words) {
-		hint += " If it is new here, define it: stock define " + oneLine(words) + " cn:25 moisture:60"
+		unknown = fault.Say("%s If it is new here, define it: stock define %s cn:25 moisture:60", unknown, oneLine(words))
 	}
-	return f, "", fault.New(fault.Unknown, "I do not know the material “%s”.%s", quote(words), hint)
+	return f, "", fault.New(fault.Unknown, unknown.Format, unknown.Args...)
 }
 
 // refused says why a material stays out of a shared heap.

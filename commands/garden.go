@@ -1,7 +1,6 @@
 package commands
 
 import (
-	"fmt"
 	"math"
 	"regexp"
 	"strconv"
@@ -11,6 +10,7 @@ import (
 	"heapside/calc/fault"
 	"heapside/calc/heap"
 	"heapside/calc/measure"
+	"heapside/commands/speech"
 )
 
 func (a *Assistant) gardenCommand() Command {
@@ -36,33 +36,33 @@ func (a *Assistant) gardenCommand() Command {
 }
 
 func (d *desk) gardenShow() (Reply, error) {
-	lines := []string{"Units: " + d.units(), "Time zone: " + d.zone.String()}
+	lines := []string{d.in.Say("Units: %s", d.units()), d.in.Say("Time zone: %s", d.zone)}
 	if d.garden.Located {
-		lines = append(lines, fmt.Sprintf("Place: %.2f, %.2f", d.garden.Lat, d.garden.Lon))
+		lines = append(lines, d.in.Say("Place: %s", latLon(d.garden.Lat, d.garden.Lon)))
 	} else {
-		lines = append(lines, "Place: not set (garden place 51.75, -1.26)")
+		lines = append(lines, d.in.Say("Place: not set (%s)", "garden place 51.75, -1.26"))
 	}
-	lines = append(lines, "Language: "+d.language())
+	lines = append(lines, d.in.Say("Language: %s", d.language()))
 	var own []string
 	for _, u := range d.m.Units() {
 		if _, set := d.m.Sizes[u.ID]; set {
-			own = append(own, fmt.Sprintf("%s %s", u.One, d.holds(u.Size.Typical)))
+			own = append(own, d.in.Word(u.One)+" "+d.holds(u.Size.Typical))
 		}
 	}
 	if len(own) > 0 {
-		lines = append(lines, "Your measures: "+strings.Join(own, ", "))
+		lines = append(lines, d.in.Say("Your measures: %s", strings.Join(own, ", ")))
 	} else {
-		lines = append(lines, "Your measures: the defaults (garden measure our bucket holds 14 l)")
+		lines = append(lines, d.in.Say("Your measures: the defaults (%s)", "garden measure our bucket holds 14 l"))
 	}
 	if len(d.garden.Organisers) > 0 {
-		lines = append(lines, "Organisers: "+list(namesOfPeople(d.garden.Organisers), "and"))
+		lines = append(lines, d.in.Say("Organisers: %s", d.in.List(namesOfPeople(d.garden.Organisers), "and")))
 	} else {
-		lines = append(lines, "Organisers: those the platform names")
+		lines = append(lines, d.in.Word("Organisers: those the platform names"))
 	}
 	if len(d.garden.ReadOnly) > 0 {
-		lines = append(lines, "May only ask: "+list(namesOfPeople(d.garden.ReadOnly), "and"))
+		lines = append(lines, d.in.Say("May only ask: %s", d.in.List(namesOfPeople(d.garden.ReadOnly), "and")))
 	}
-	return Reply{Headline: "The garden's settings.", Body: []Block{{Lines: lines}},
+	return Reply{Headline: d.in.Word("The garden's settings."), Body: []Block{{Lines: lines}},
 		Values: map[string]Value{"zone": {d.zone.String(), ""}, "system": {string(d.system()), ""}}}, nil
 }
 
@@ -78,7 +78,7 @@ func (d *desk) units() string {
 	if d.m.Fahrenheit {
 		scale = "°F"
 	}
-	return string(d.system()) + ", thermometer in " + scale
+	return d.in.Say("%s, thermometer in %s", d.in.Word(string(d.system())), scale)
 }
 
 // holds prints what a container holds, as exactly as it was measured.
@@ -86,11 +86,18 @@ func (d *desk) holds(l float64) string {
 	if gallon, ok := d.m.Unit("gallon"); ok && d.system() != measure.Metric {
 		l /= gallon.Size.Typical
 		if math.Abs(l-1) < 0.005 {
-			return "1 gallon"
+			return "1 " + d.in.Word("gallon")
 		}
-		return strconv.FormatFloat(math.Round(l*100)/100, 'f', -1, 64) + " gallons"
+		return d.hundredths(l) + " " + d.in.Word("gallons")
 	}
-	return strconv.FormatFloat(math.Round(l*100)/100, 'f', -1, 64) + " l"
+	return d.hundredths(l) + " l"
+}
+
+// hundredths writes a number with two decimals at most.
+func (d *desk) hundredths(v float64) string {
+	written := strconv.FormatFloat(math.Round(v*100)/100, 'f', -1, 64)
+	_, decimals, _ := strings.Cut(written, ".")
+	return d.local.SayPlaces(v, len(decimals))
 }
 
 // saveGarden stores changed settings and answers with a sentence.
@@ -98,7 +105,7 @@ func (d *desk) saveGarden(g heap.Garden, format string, args ...any) (Reply, err
 	if err := d.store.SaveGarden(d.ctx, g, d.call.By, d.call.Now); err != nil {
 		return Reply{}, err
 	}
-	return Reply{Headline: fmt.Sprintf(format, args...)}, nil
+	return Reply{Headline: d.in.Say(format, args...)}, nil
 }
 
 func (d *desk) gardenUnits() (Reply, error) {
@@ -140,7 +147,7 @@ func (d *desk) gardenMeasure() (Reply, error) {
 	}
 	volume, isVolume := amount.Volume()
 	if !isVolume || volume.Typical < minContainerL || volume.Typical > maxContainerL {
-		return Reply{}, fault.New(fault.OutOfRange, "“%s” is no size for a %s. Say a volume such as 14 litres or 3 gallons.", quote(said[2]), unit.One)
+		return Reply{}, fault.New(fault.OutOfRange, "“%s” is no size for a %s. Say a volume such as 14 litres or 3 gallons.", quote(said[2]), fault.Say(unit.One))
 	}
 	g := d.garden
 	g.Measures.Sizes = map[string]float64{}
@@ -148,17 +155,17 @@ func (d *desk) gardenMeasure() (Reply, error) {
 		g.Measures.Sizes[id] = size
 	}
 	g.Measures.Sizes[unit.ID] = volume.Typical
-	return d.saveGarden(g, "A %s holds %s here from now on. What was logged before keeps its amounts.", unit.One, d.holds(volume.Typical))
+	return d.saveGarden(g, "A %s holds %s here from now on. What was logged before keeps its amounts.", d.in.Word(unit.One), d.holds(volume.Typical))
 }
 
-func (d *desk) containers() string {
+func (d *desk) containers() speech.Joined {
 	var names []string
 	for _, u := range d.m.Units() {
 		if u.Container && u.Dim == measure.Volume {
-			names = append(names, u.One)
+			names = append(names, d.in.Word(u.One))
 		}
 	}
-	return list(names, "and")
+	return speech.Joined{Words: names, Last: "and"}
 }
 
 func (d *desk) gardenZone() (Reply, error) {
@@ -169,7 +176,7 @@ func (d *desk) gardenZone() (Reply, error) {
 	}
 	g := d.garden
 	g.Zone = zone.String()
-	r, err := d.saveGarden(g, "The garden's time zone is %s: it is %s there now.", g.Zone, d.call.Now.In(zone).Format("Mon 2 Jan 15:04"))
+	r, err := d.saveGarden(g, "The garden's time zone is %s: it is %s there now.", g.Zone, d.in.Day(d.call.Now.In(zone))+d.call.Now.In(zone).Format(" 15:04"))
 	if err != nil {
 		return Reply{}, err
 	}

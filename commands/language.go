@@ -40,7 +40,7 @@ func (d *desk) gardenLanguage() (Reply, error) {
 // language names what is spoken here.
 func (d *desk) language() string {
 	if d.garden.Language == "" {
-		return "each in their own (garden language de)"
+		return d.in.Say("each in their own (%s)", "garden language de")
 	}
 	return speech.Of(d.garden.Language).Name()
 }
@@ -53,9 +53,25 @@ func (a *Assistant) failed(ctx context.Context, call Call, e *fault.Error) Reply
 // faultIn is what a fault says in a language.
 func faultIn(in *speech.Speech, e *fault.Error) string {
 	if in.Knows(e.Format) {
-		return in.Say(e.Format, e.Args...)
+		return sayingIn(in, e.Format, e.Args)
 	}
 	return e.Message
+}
+
+// sayingIn is a format in a language, with what is said within it.
+func sayingIn(in *speech.Speech, format string, args []any) string {
+	said := make([]any, len(args))
+	for i, a := range args {
+		switch a := a.(type) {
+		case fault.Saying:
+			said[i] = sayingIn(in, a.Format, a.Args)
+		case fault.Quoted:
+			said[i] = in.Say("“%s”", string(a))
+		default:
+			said[i] = a
+		}
+	}
+	return in.Say(format, said...)
 }
 
 // speech is the language of a call: the garden's where it can be read, else the

@@ -1,10 +1,12 @@
 package commands
 
 import (
+	"context"
 	"sync"
 	"time"
 
 	"heapside/calc/fault"
+	"heapside/commands/speech"
 )
 
 // Limits against floods. Own choice: nobody who types or presses meets them,
@@ -111,14 +113,17 @@ func (l *limiter) bucket(key limited, most float64, now time.Time) *bucket {
 }
 
 // over is the answer to a call beyond the limits; false when it is within them.
-func (a *Assistant) over(call Call) (Reply, bool) {
+func (a *Assistant) over(ctx context.Context, call Call) (Reply, bool) {
 	switch a.calls.take(call) {
 	case overAlone:
-		return failed(fault.New(fault.TooMany, "That is more than %d commands a minute from one person. This one was not carried out; please go on in a minute.", personCommands)), true
+		return a.failed(ctx, call, fault.New(fault.TooMany, "That is more than %d commands a minute from one person. This one was not carried out; please go on in a minute.", personCommands)), true
 	case overAll:
-		return failed(fault.New(fault.TooMany, "Your group sends more than %d commands a minute. This one was not carried out; please go on in a minute.", guildCommands)), true
+		return a.failed(ctx, call, fault.New(fault.TooMany, "Your group sends more than %d commands a minute. This one was not carried out; please go on in a minute.", guildCommands)), true
 	case overTold:
-		r := failed(fault.New(fault.TooMany, "Not carried out: too many commands in a minute."))
+		// Nothing is read for it, not even the garden's language: floods stay cheap.
+		e := fault.New(fault.TooMany, "Not carried out: too many commands in a minute.")
+		e.Message = faultIn(speech.Of(call.Locale), e)
+		r := failed(e)
 		r.Quiet = true
 		return r, true
 	}

@@ -46,7 +46,7 @@ func (d *desk) placeByName(name string, unread error) (Reply, error) {
 	if len(spots) == 1 {
 		return d.savePlace(spots[0])
 	}
-	r := Reply{Headline: fmt.Sprintf("There are several places called “%s”. Which one?", quote(name)), Private: true}
+	r := Reply{Headline: d.in.Say("There are several places called “%s”. Which one?", quote(name)), Private: true}
 	var lines []string
 	for _, spot := range spots {
 		lines = append(lines, fmt.Sprintf("%s: %.2f, %.2f", spot.Name, spot.Lat, spot.Lon))
@@ -60,7 +60,7 @@ func (d *desk) placeByName(name string, unread error) (Reply, error) {
 func (d *desk) savePlace(spot Spot) (Reply, error) {
 	g := d.garden
 	g.Located, g.Lat, g.Lon = true, spot.Lat, spot.Lon
-	where := fmt.Sprintf("%.2f, %.2f", spot.Lat, spot.Lon)
+	where := latLon(spot.Lat, spot.Lon)
 	if spot.Name != "" {
 		where = spot.Name + " (" + where + ")"
 	}
@@ -70,6 +70,9 @@ func (d *desk) savePlace(spot Spot) (Reply, error) {
 	}
 	return d.saveGarden(g, "The garden is at %s. Nothing closer than about a kilometre is kept.", where)
 }
+
+// latLon writes a place as it is typed.
+func latLon(lat, lon float64) string { return fmt.Sprintf("%.2f, %.2f", lat, lon) }
 
 // coordinate reads one coordinate, rounded to two decimals: weather needs no more.
 func coordinate(number, letter, negative string) (float64, error) {

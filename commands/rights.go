@@ -1,6 +1,7 @@
 package commands
 
 import (
+	"fmt"
 	"slices"
 
 	"heapside/calc/fault"
@@ -133,7 +134,7 @@ func (d *desk) may(what string) error {
 }
 
 func (d *desk) organisersOnly(what string) error {
-	return fault.New(fault.NotAllowed, "Only an organiser can %s here: please ask %s.", what, d.organisers())
+	return fault.New(fault.NotAllowed, "Only an organiser can %s here: please ask %s.", fault.Say(what), d.organisers())
 }
 
 // organiser says whether the caller may change settings and others' entries.
@@ -148,11 +149,11 @@ func among(people []heap.Person, who heap.Person) bool {
 }
 
 // organisers names whom to ask.
-func (d *desk) organisers() string {
+func (d *desk) organisers() fmt.Stringer {
 	if len(d.garden.Organisers) == 0 {
-		return "whoever manages this channel"
+		return fault.Say("whoever manages this channel")
 	}
-	return list(few(namesOfPeople(d.garden.Organisers)), "or")
+	return either(namesOfPeople(d.garden.Organisers))
 }
 
 func namesOfPeople(people []heap.Person) []string {

@@ -51,7 +51,7 @@ func (d *desk) gardenReadOnly() (Reply, error) {
 	}
 	plan, err := d.store.Plan(d.ctx, d.call.Place)
 	if err == nil && onRota(plan.Rota, person) >= 0 {
-		r.Body = []Block{{Lines: []string{person.Name + " still takes turns. To change that: duty leave " + person.Name}}}
+		r.Body = []Block{{Lines: []string{d.in.Say("%s still takes turns. To change that: duty leave %s", person.Name, person.Name)}}}
 	}
 	return r, err
 }

@@ -44,7 +44,7 @@ func (d *desk) undo() (Reply, error) {
 	}
 	_, err = d.store.Void(d.ctx, d.call.Place, d.call.By, d.call.Now, ids...)
 	if f, ok := fault.As(err); ok && f.Code == fault.Taken {
-		return Reply{}, fault.New(fault.Taken, "Not taken back: “%s” would bring back a name that another heap has now. Rename or finish that heap first.", list(few(said), "and"))
+		return Reply{}, fault.New(fault.Taken, "Not taken back: “%s” would bring back a name that another heap has now. Rename or finish that heap first.", speech.Joined{Words: few(said), Last: "and"})
 	}
 	if err != nil {
 		return Reply{}, err
@@ -113,13 +113,13 @@ func undoable(e heap.Entry) bool {
 func (d *desk) mayUndo(e heap.Entry) error {
 	switch {
 	case e.VoidedBy != 0:
-		return fault.New(fault.Unknown, "#%d was taken back already.", e.ID)
+		return fault.New(fault.Unknown, "%s was taken back already.", entryNumber(e.ID))
 	case e.Payload.Kind() == heap.KindStarted:
 		return fault.New(fault.NotAllowed, "The start of a heap cannot be taken back. To close the heap: heap finish.")
 	case e.Payload.Kind() == heap.KindVoided:
-		return fault.New(fault.NotAllowed, "#%d takes another entry back and stays. Log it again if it was right after all.", e.ID)
+		return fault.New(fault.NotAllowed, "%s takes another entry back and stays. Log it again if it was right after all.", entryNumber(e.ID))
 	case e.By.ID != d.call.By.ID && !d.organiser():
-		return fault.New(fault.NotAllowed, "#%d is %s's entry: only they or an organiser can take it back.", e.ID, e.By.Name)
+		return fault.New(fault.NotAllowed, "%s is %s's entry: only they or an organiser can take it back.", entryNumber(e.ID), e.By.Name)
 	}
 	return nil
 }
@@ -148,10 +148,13 @@ func entriesIn(latest []heap.Entry, from, to heap.EntryID) ([]heap.Entry, error)
 		}
 	}
 	if len(found) == 0 {
-		return nil, fault.New(fault.Unknown, "There is no entry #%d among the last %d here. “history” shows the numbers.", from, undoReach)
+		return nil, fault.New(fault.Unknown, "There is no entry %s among the last %d here. “history” shows the numbers.", entryNumber(from), undoReach)
 	}
 	return found, nil
 }
+
+// entryNumber writes the number of an entry: "#12".
+func entryNumber(id heap.EntryID) string { return fmt.Sprintf("#%d", id) }
 
 // entryRange writes the numbers of entries stored together.
 func entryRange(stored []heap.Entry) string {

@@ -250,9 +250,9 @@ func (r reader) checked(f found, said string) (Amount, error) {
 	limit := r.m.limit(a.Unit.Dim)
 	switch {
 	case total.Typical <= 0:
-		return Amount{}, fault.New(fault.OutOfRange, "%s is no amount: it has to be more than zero. Say %s.", quote(said), r.m.Accepts())
+		return Amount{}, fault.New(fault.OutOfRange, "%s is no amount: it has to be more than zero. Say %s.", quote(said), fault.Say(r.m.Accepts()))
 	case total.Typical < minAmount:
-		return Amount{}, fault.New(fault.OutOfRange, "%s is too little to matter in a heap. Say %s.", quote(said), r.m.Accepts())
+		return Amount{}, fault.New(fault.OutOfRange, "%s is too little to matter in a heap. Say %s.", quote(said), fault.Say(r.m.Accepts()))
 	case total.Typical > maxAmount:
 		return Amount{}, fault.New(fault.OutOfRange, "%s is more than one load can be: at most %s at a time. Is there a digit too many?", quote(said), limit)
 	}
@@ -277,7 +277,7 @@ func (m Measures) ParseAmount(text string) (Amount, error) {
 	r := reader{m: m, text: line, t: lex(line)}
 	start := r.leadIn(0, len(r.t))
 	if start == len(r.t) {
-		return Amount{}, fault.New(fault.Missing, "An amount is missing. Say %s.", m.Accepts())
+		return Amount{}, fault.New(fault.Missing, "An amount is missing. Say %s.", fault.Say(m.Accepts()))
 	}
 	f, ok := r.amountAt(start)
 	if !ok {
@@ -287,7 +287,7 @@ func (m Measures) ParseAmount(text string) (Amount, error) {
 		f.next++
 	}
 	if f.next < len(r.t) {
-		return Amount{}, fault.New(fault.NotUnderstood, "Only an amount was asked for, and %s says more than that. Say %s.", quote(line), m.Accepts())
+		return Amount{}, fault.New(fault.NotUnderstood, "Only an amount was asked for, and %s says more than that. Say %s.", quote(line), fault.Say(m.Accepts()))
 	}
 	return r.checked(f, line)
 }

@@ -48,7 +48,7 @@ func (m Measures) absurd(line string, v float64, fahrenheit, bare bool) error {
 	if fahrenheit {
 		low, high, scale = toFahrenheit(low), toFahrenheit(high), "°F"
 	}
-	between := "a heap is between " + plain(low) + " and " + plain(high) + " " + scale
+	between := fault.Say("a heap is between %s and %s %s", plain(low), plain(high), scale)
 	if asF := toCelsius(v); bare && !fahrenheit && v > highestC && asF <= highestC {
 		return fault.New(fault.OutOfRange, "%s is too much in °C; %s. If it was Fahrenheit, write “%sF” (%s °C).", quote(line), between, plain(v), plain(math.Round(asF)))
 	}
@@ -158,10 +158,10 @@ func (m Measures) ParseLength(text string) (float64, error) {
 	}
 	cm, _, ok := readLength(lex(trimLength(line)), bare)
 	if !ok {
-		return 0, fault.New(fault.NotUnderstood, "%s is not a length. Write one such as %s.", quote(line), example)
+		return 0, fault.New(fault.NotUnderstood, "%s is not a length. Write one such as %s.", quote(line), fault.Say(example))
 	}
 	if cm < 1 || cm > 500 {
-		return 0, fault.New(fault.OutOfRange, "%s is not a depth or height of a heap: it has to be between %s and %s, such as %s.", quote(line), m.SayLength(1), m.SayLength(500), example)
+		return 0, fault.New(fault.OutOfRange, "%s is not a depth or height of a heap: it has to be between %s and %s, such as %s.", quote(line), m.SayLength(1), m.SayLength(500), fault.Say(example))
 	}
 	return cm, nil
 }
@@ -199,13 +199,13 @@ func (m Measures) ParseRain(text string) (float64, error) {
 	}
 	cm, isBare, ok := readLength(t, bare)
 	if !ok {
-		return 0, fault.New(fault.NotUnderstood, "%s is not an amount of rain. Write one such as %s.", quote(line), example)
+		return 0, fault.New(fault.NotUnderstood, "%s is not an amount of rain. Write one such as %s.", quote(line), fault.Say(example))
 	}
 	if m.System == US && isBare && cm > bareRainInches*inchCm {
 		return 0, fault.New(fault.OutOfRange, "%s would be inches here, and that is a flood. If it was millimetres, write “%s mm”.", quote(line), plain(cm/inchCm))
 	}
 	if cm > 50 {
-		return 0, fault.New(fault.OutOfRange, "%s is more rain than is believed: at most %s. Write it such as %s.", quote(line), m.SayRain(500), example)
+		return 0, fault.New(fault.OutOfRange, "%s is more rain than is believed: at most %s. Write it such as %s.", quote(line), m.SayRain(500), fault.Say(example))
 	}
 	return cm * 10, nil
 }

@@ -1,6 +1,7 @@
 package measure
 
 import (
+	"fmt"
 	"strings"
 	"unicode"
 
@@ -87,14 +88,14 @@ func tooLong() error {
 
 // quote shows what was typed, shortened to what a phone shows in a line;
 // “That” when nothing that can be shown was.
-func quote(text string) string {
+func quote(text string) fmt.Stringer {
 	const keep = 40
 	text = strings.Join(strings.Fields(text), " ")
 	if text == "" {
-		return "That"
+		return fault.Say("That")
 	}
 	if runes := []rune(text); len(runes) > keep {
 		text = strings.TrimSpace(string(runes[:keep-1])) + "…"
 	}
-	return "“" + text + "”"
+	return fault.Quoted(text)
 }

@@ -107,7 +107,7 @@ func TestParseWhenRefuses(t *testing.T) {
 			f, ok := fault.As(err)
 			require.True(t, ok, "%v", err)
 			assert.Equal(t, tt.code, f.Code, f.Message)
-			assert.Contains(t, f.Message, quote(tt.text))
+			assert.Contains(t, f.Message, quote(tt.text).String())
 		})
 	}
 }
