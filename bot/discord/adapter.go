@@ -45,6 +45,9 @@ type Config struct {
 	// not asked for such news.
 	Gone func(guild string)
 
+	// Heard is told of each interaction once it is done with. It must not block.
+	Heard func(Heard)
+
 	DeferAfter time.Duration // how long a command may take before "thinking" is shown; 0: 1.5 s
 	AnswerIn   time.Duration // how long a command may take at all; 0: 1 minute
 	OpenIn     time.Duration // how long connecting may take before Run gives up; 0: 1 minute
@@ -65,8 +68,10 @@ type Adapter struct {
 	assistant    Assistant
 	log          *slog.Logger
 	registration []*discordgo.ApplicationCommand
+	paths        map[string]bool    // of the catalogue's commands
 	rest         *discordgo.Session // for requests only, never opened
 	once         *http.Client       // sends a request once, whatever comes of it
+	link         link
 
 	slots, spare chan struct{} // taken while an interaction is worked on, or refused
 	running      atomic.Bool
@@ -95,7 +100,7 @@ func New(cfg Config, a Assistant) (*Adapter, error) {
 	log := slog.New(redactor{cfg.Log.Handler(), cfg.Token})
 	listenToLibrary(log)
 	ad := &Adapter{
-		cfg: cfg, assistant: a, log: log, registration: registration,
+		cfg: cfg, assistant: a, log: log, registration: registration, paths: pathsOf(a.Commands()),
 		slots: make(chan struct{}, cfg.AtOnce), spare: make(chan struct{}, cfg.AtOnce),
 		ready: make(chan struct{}), closed: make(chan struct{}),
 	}

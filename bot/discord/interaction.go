@@ -49,6 +49,7 @@ func (a *Adapter) onInteraction(i *discordgo.InteractionCreate) {
 	}
 	x := &exchange{Adapter: a, Interaction: i.Interaction, received: time.Now()}
 	if !a.begin(a.slots, x.answer) && !a.begin(a.spare, x.refuse) {
+		x.heard(Dropped, "")
 		a.log.Warn("an interaction was dropped: too many at once, or we are stopping")
 	}
 }
@@ -110,16 +111,17 @@ func (x *exchange) answer() {
 	defer wait.Stop()
 	select {
 	case r := <-result:
-		x.deliver(r)
+		x.answered(r, x.deliver(r))
 		return
 	case <-wait.C:
 	}
 	x.check("postponing an answer", x.postpone())
 	select {
 	case r := <-result:
-		x.deliverLate(r)
+		x.answered(r, x.deliverLate(r))
 	case <-ctx.Done():
-		x.deliverLate(tooLong)
+		_ = x.deliverLate(tooLong) // what failed was logged, and it is late anyway
+		x.heard(Late, "")
 		<-result // the slot is free again only when the work is
 	}
 }
@@ -132,48 +134,46 @@ func (x *exchange) reply(ctx context.Context) (r commands.Reply) {
 }
 
 // deliver sends a reply as the first answer. A quiet one is not sent: whoever
-// floods us would have the platform limit us for all.
-func (x *exchange) deliver(r commands.Reply) {
+// floods us would have the platform limit us for all. The error is that of the
+// sending, which was logged.
+func (x *exchange) deliver(r commands.Reply) error {
 	if r.Quiet {
-		return
+		return nil
 	}
 	m := Render(r)
-	ways := []func() error{
-		func() error { return x.respond(m) },
-		func() error { return x.respond(Render(unshown)) },
-	}
+	ways := []func() error{func() error { return x.respond(m) }}
 	if x.replaces(r, m) {
 		ways = slices.Insert(ways, 0, func() error { return x.replace(m) })
 	}
 	if f, ok := x.opens(r); ok {
 		ways = slices.Insert(ways, 0, func() error { return x.open(f) })
 	}
-	x.oneOf("sending an answer", ways)
+	return x.oneOf("sending an answer", ways, func() error { return x.respond(Render(unshown)) })
 }
 
 // deliverLate sends a reply after it was postponed for all to see. Whether the
 // answer is private was settled then, so a private one follows as a second
 // message. One that replaces the message above goes there, and the postponed
-// answer is taken back: two messages would say the same.
-func (x *exchange) deliverLate(r commands.Reply) {
+// answer is taken back: two messages would say the same. The error is that of
+// deliver.
+func (x *exchange) deliverLate(r commands.Reply) error {
 	m := Render(r)
 	if m.Private {
 		x.check("sending a late answer", x.edit(Render(elsewhere)))
-		x.check("sending a private answer", x.follow(m))
-		return
+		err := x.follow(m)
+		x.check("sending a private answer", err)
+		return err
 	}
 	if x.replaces(r, m) {
 		err := x.replaceLate(m)
 		if err == nil {
 			x.check("taking back a postponed answer", x.withdraw())
-			return
+			return nil
 		}
 		x.check("replacing a message late", err)
 	}
-	x.oneOf("sending a late answer", []func() error{
-		func() error { return x.edit(m) },
-		func() error { return x.edit(Render(unshown)) },
-	})
+	return x.oneOf("sending a late answer", []func() error{func() error { return x.edit(m) }},
+		func() error { return x.edit(Render(unshown)) })
 }
 
 // replaces reports whether a reply takes the place of the message whose button
@@ -185,24 +185,28 @@ func (x *exchange) replaces(r commands.Reply, m Message) bool {
 		(x.Type == discordgo.InteractionMessageComponent || x.Type == discordgo.InteractionModalSubmit)
 }
 
-// oneOf tries one way after the other while the platform refuses what was sent.
-func (x *exchange) oneOf(doing string, ways []func() error) {
+// oneOf tries one way after the other while the platform refuses what was sent,
+// and at last something else instead. The error is that of the last way.
+func (x *exchange) oneOf(doing string, ways []func() error, instead func() error) (err error) {
 	for _, way := range ways {
-		err := way()
+		err = way()
 		x.check(doing, err)
 		if !clientError(err) || gone(err) {
-			return
+			return err
 		}
 	}
+	x.check(doing, instead())
+	return err
 }
 
 // refuse says that there is too much to do.
 func (x *exchange) refuse() {
 	if x.Type == discordgo.InteractionApplicationCommandAutocomplete {
 		x.check("sending suggestions", x.suggest([]suggestion{}))
-		return
+	} else {
+		_ = x.deliver(busy) // what failed was logged
 	}
-	x.deliver(busy)
+	x.heard(Busy, "")
 }
 
 // complete answers a completion in time, with nothing if need be.
@@ -218,9 +222,12 @@ func (x *exchange) complete() {
 	}()
 	select {
 	case found := <-result:
-		x.check("sending suggestions", x.suggest(found))
+		err := x.suggest(found)
+		x.check("sending suggestions", err)
+		x.answered(commands.Reply{}, err)
 	case <-ctx.Done():
 		x.check("sending suggestions", x.suggest([]suggestion{}))
+		x.heard(Late, "")
 		<-result
 	}
 }

@@ -40,6 +40,7 @@ func (a *Adapter) Run(ctx context.Context) error {
 	err := g.serve(ctx)
 	a.drain()
 	g.shut()
+	a.link.lost()
 	if ctx.Err() != nil && !errors.Is(err, ErrToken) {
 		return nil
 	}
@@ -85,6 +86,7 @@ func (g *gateway) serve(ctx context.Context) error {
 		if err := g.watch(ctx); err != nil {
 			return err
 		}
+		g.link.lost()
 		g.log.Warn("gateway lost, connecting again")
 		if err := g.connect(ctx); err != nil {
 			return err
@@ -103,6 +105,7 @@ func (g *gateway) renew() error {
 			signal(g.app, r.Application.ID)
 		}
 	})
+	s.AddHandler(func(*discordgo.Session, *discordgo.Resumed) { g.link.resumed() })
 	s.AddHandler(func(*discordgo.Session, *discordgo.Disconnect) { signal(g.lost, struct{}{}) })
 	s.AddHandler(func(_ *discordgo.Session, i *discordgo.InteractionCreate) { g.onInteraction(i) })
 	s.AddHandler(func(_ *discordgo.Session, d *discordgo.GuildDelete) { g.onGuildDelete(d) })
@@ -135,6 +138,7 @@ func (g *gateway) connect(ctx context.Context) error {
 		err := g.open(ctx)
 		switch {
 		case err == nil, errors.Is(err, discordgo.ErrWSAlreadyOpen):
+			g.link.opened(g.session)
 			g.log.Info("gateway open")
 			return nil
 		case ctx.Err() != nil:

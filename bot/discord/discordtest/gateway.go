@@ -238,6 +238,9 @@ func (p *Platform) ForgetSession() { p.update(func() { p.session = "" }) }
 // Silence makes the gateway take connections and packets and say nothing more.
 func (p *Platform) Silence() { p.update(func() { p.mute = true }) }
 
+// Speak ends a silence. What came meanwhile stays without an answer.
+func (p *Platform) Speak() { p.update(func() { p.mute = false }) }
+
 // AckFirst sends a heartbeat's acknowledgement before READY, which the client
 // library does not survive: it waits for itself.
 func (p *Platform) AckFirst() { p.update(func() { p.first = opAck }) }
