@@ -42,6 +42,26 @@ type limiter struct {
 
 	mu       sync.Mutex
 	now, was map[limited]*bucket // used lately, and before that
+	turned   TurnedAway
+}
+
+// TurnedAway counts what a limit refused: because one person asked too much, or
+// all of their group together.
+type TurnedAway struct{ Person, Group int }
+
+// TurnedAway is what the limits refused since the assistant was made: commands,
+// and suggestions for what is being typed.
+func (a *Assistant) TurnedAway() (commands, suggestions TurnedAway) {
+	return a.calls.turnedAway(), a.suggestions.turnedAway()
+}
+
+func (l *limiter) turnedAway() TurnedAway {
+	if l == nil {
+		return TurnedAway{}
+	}
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	return l.turned
 }
 
 // limited is a person (everywhere) or a guild.
@@ -85,6 +105,9 @@ func (l *limiter) take(call Call) verdict {
 		return taken
 	case person.tokens < 1:
 		v = overAlone
+		l.turned.Person++
+	default:
+		l.turned.Group++
 	}
 	if !person.told.IsZero() && call.Now.Sub(person.told) < time.Minute {
 		return overTold

@@ -44,6 +44,7 @@ func TestLimits(t *testing.T) {
 	} {
 		assert.Equal(t, step.want, takes(l, step.calls, step.call), step.name)
 	}
+	assert.Equal(t, TurnedAway{Person: 75}, l.turnedAway())
 }
 
 func TestGuildLimit(t *testing.T) {
@@ -55,7 +56,10 @@ func TestGuildLimit(t *testing.T) {
 	assert.Equal(t, map[verdict]int{taken: 30}, takes(l, 30, by("tamsy", "elsewhere", noon)))
 	assert.Equal(t, map[verdict]int{taken: 1}, takes(l, 1, by("late", "millrace", noon.Add(time.Second))))
 
+	assert.Equal(t, TurnedAway{Group: 5}, l.turnedAway())
+
 	var none *limiter
+	assert.Zero(t, none.turnedAway())
 	assert.Equal(t, map[verdict]int{taken: 1000}, takes(none, 1000, by("wren", "millrace", noon)))
 }
 

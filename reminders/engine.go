@@ -59,6 +59,7 @@ type Engine struct {
 	zones    map[string]*time.Location
 	hush     time.Time // nothing is sent before, as the platform asked
 	armed    time.Time // when everything stale was last armed
+	passed   time.Time // when a pass last came to its end
 	unedited int       // edits that failed in a row
 	refused  bool      // the token
 }
@@ -90,7 +91,13 @@ func (e *Engine) Tick(ctx context.Context) error {
 	if e.tokenRefused() {
 		return ErrToken
 	}
-	return errors.Join(e.armAll(ctx), e.prepareAll(ctx), e.sendAll(ctx), e.editAll(ctx))
+	err := errors.Join(e.armAll(ctx), e.prepareAll(ctx), e.sendAll(ctx), e.editAll(ctx))
+	if err == nil {
+		e.mu.Lock()
+		defer e.mu.Unlock()
+		e.passed = e.now()
+	}
+	return err
 }
 
 // each does something with all items, some at once, until the context ends.

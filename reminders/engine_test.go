@@ -37,6 +37,12 @@ func TestAReminderComesOnceAtItsHourToWhoseTurnItIs(t *testing.T) {
 	require.Len(t, p.Items, 1)
 	assert.Equal(t, "Turn it", p.Items[0].Title)
 	assert.Equal(t, Stats{Armed: 1, Prepared: 1, Sent: 1}, g.engine.Stats())
+	assert.Equal(t, six.Add(4*tick), g.engine.Passed())
+	stopped, stop := context.WithCancel(t.Context())
+	stop()
+	g.set(six.Add(5 * tick))
+	require.Error(t, g.engine.Tick(stopped))
+	assert.Equal(t, six.Add(4*tick), g.engine.Passed(), "a pass that failed is none")
 
 	g.at(six.AddDate(0, 0, 1))
 	require.Len(t, g.voice.said, 2)

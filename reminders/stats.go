@@ -33,3 +33,11 @@ func (e *Engine) count(change func(*Stats)) {
 	defer e.mu.Unlock()
 	change(&e.stats)
 }
+
+// Passed is when a pass last came to its end without an error; zero before the
+// first.
+func (e *Engine) Passed() time.Time {
+	e.mu.Lock()
+	defer e.mu.Unlock()
+	return e.passed
+}

@@ -118,11 +118,13 @@ func (s *Station) fly(key errand, f *flight, src *source, since, until time.Time
 		var failure *Failure
 		if errors.As(f.err, &failure) {
 			src.gate.failed(key.place, failure, s.now())
+			s.count(src, func(c *Stats) { c.Failed[failure.Kind]++ })
 			s.log.Warn("weather service failed", "error", failure)
 		}
 		return
 	}
 	src.gate.succeeded()
+	s.count(src, func(c *Stats) { c.Fetched, c.Newest = c.Fetched+1, later(c.Newest, f.report.FetchedAt) })
 	f.report.Expires = holds(f.report)
 	if err := s.cache.Append(s.life, f.report); err != nil {
 		s.log.Error("weather could not be kept", "service", src.Name(), "error", err)

@@ -28,15 +28,16 @@ type Station struct {
 	life     context.Context
 	end      context.CancelFunc
 	running  sync.WaitGroup
-	mu       sync.Mutex
+	mu       sync.Mutex // guards what follows, and the stats of the sources
 	inFlight map[errand]*flight
 }
 
 // source is a service in use, or why it is not.
 type source struct {
 	Service
-	gate gate
-	off  string // "is switched off"
+	gate  gate
+	off   string // "is switched off"
+	stats Stats
 }
 
 // New is a station that keeps its reports in the cache. It asks nobody yet.
@@ -142,7 +143,7 @@ func newSource(name string, c Config, t Timeouts, o Options) (*source, error) {
 	}
 	w := newWire(name, base, c.Agent, t, o)
 	w.outside = m.outside
-	src := &source{Service: m.make(w), gate: gate{outside: map[Place]time.Time{}}}
+	src := &source{Service: m.make(w), gate: gate{outside: map[Place]time.Time{}}, stats: newStats(name)}
 	switch {
 	case set.Off:
 		src.off = SwitchedOff
