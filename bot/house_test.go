@@ -38,6 +38,9 @@ var keepers = map[string][]string{
 	"github.com/mattn/go-sqlite3":              {"storage"},
 	"github.com/pressly/goose/v3":              {"storage"},
 	"github.com/robfig/cron/v3":                {"reminders"},
+	"github.com/prometheus/client_golang":      {"bot/gauge"},
+	"github.com/prometheus/client_model":       {}, // tests only
+	"github.com/prometheus/common":             {}, // tests only
 	"gonum.org/v1/plot":                        {"commands/chart"},
 	"codeberg.org/go-fonts/liberation":         {"commands/chart"},
 	"golang.org/x/image":                       {"commands/chart"},

@@ -187,6 +187,7 @@ func sentence(err error) string {
 type office struct {
 	db        *storage.DB
 	assistant *commands.Assistant
+	sky       commands.Weather // nil: it is switched off
 	now       func() time.Time
 }
 
@@ -203,7 +204,7 @@ func (m *Main) office(ctx context.Context, path string, log *slog.Logger, sky co
 			return office{}, err
 		}
 	}
-	return office{db, commands.New(db, log, append(more, commands.Under(sky))...), m.now}, nil
+	return office{db, commands.New(db, log, append(more, commands.Under(sky))...), sky, m.now}, nil
 }
 
 // logger writes to standard error, or nowhere when nobody asked: a

@@ -91,7 +91,7 @@ func demoAt(t *testing.T, now time.Time) (office, commands.Call) {
 		Place: heap.Place{Guild: localGuild, Channel: localChannel}, By: terminal.Person(demoHost), Organiser: true, Now: now,
 	}
 	require.NoError(t, demo.Load(t.Context(), assistant, call.Place, now, terminal.Person))
-	return office{db, assistant, func() time.Time { return now }}, call
+	return office{db, assistant, nil, func() time.Time { return now }}, call
 }
 
 // demoEvening is when the page's conversations are held.

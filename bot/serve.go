@@ -48,6 +48,10 @@ func (s *serve) run(ctx context.Context, m *Main) error {
 		return err
 	}
 	m.closers = append(m.closers, alone.Release)
+	watch, err := m.monitor(ctx, log)
+	if err != nil {
+		return err
+	}
 	o, err := m.office(ctx, s.db, log, nil, commands.Limited())
 	if err != nil {
 		return err
@@ -57,12 +61,22 @@ func (s *serve) run(ctx context.Context, m *Main) error {
 			log.Error("a server that removed the bot was not noted", "guild", guild, "err", err)
 		}
 	}
-	adapter, err := discord.New(discord.Config{Token: token, Guild: s.guild, Log: log, HTTP: m.HTTP, Now: m.now, Gone: gone}, o.assistant)
+	config := discord.Config{Token: token, Guild: s.guild, Log: log, HTTP: m.HTTP, Now: m.now, Gone: gone}
+	if watch != nil {
+		config.Heard = watch.traffic.Heard
+	}
+	adapter, err := discord.New(config, o.assistant)
 	if err != nil {
 		return err
 	}
+	reach := storage.Reach{Besides: localGuild}
+	engine := o.engine(channels{o.db, adapter}, log, reach)
+	parts := []func(context.Context) error{adapter.Run, engine.Run}
+	if watch != nil {
+		parts = append(parts, watch.show(m.sources(o, s.db, reach, adapter, engine)))
+	}
 	log.Info("serving", "record", s.db)
-	if err := together(ctx, adapter.Run, o.engine(channels{o.db, adapter}, log, storage.Reach{Besides: localGuild}).Run); err != nil {
+	if err := together(ctx, parts...); err != nil {
 		return err
 	}
 	log.Info("stopped")

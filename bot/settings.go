@@ -24,6 +24,7 @@ var settings = []setting{
 	{configEnv, "the file of settings; only by environment", ""},
 	{logEnv, "how serve logs: text or json", "text"},
 	{logLevelEnv, "from where on serve logs: debug, info, warn or error", "info"},
+	{metricsEnv, "where serve shows metrics and health, an address of this machine's own such as 127.0.0.1:9464", "off"},
 	{weatherEnv, "off, or the weather services to ask in order", "open-meteo, met-norway, nws"},
 	{weatherContactEnv, "how the weather services can reach whoever runs this", ""},
 	{"HEAPSIDE_OPEN_METEO_URL", "another address of Open-Meteo", ""},
