@@ -65,6 +65,10 @@ func (d *doctor) lookAtRecord(ctx context.Context) {
 		d.bad("zone", "The time zone %s of a garden is not known here; set another with the command garden.", listed(strange))
 		return
 	}
+	if len(f.Zones) == 0 {
+		d.ok("zone", "No garden has set one yet; their times are UTC until then.")
+		return
+	}
 	d.ok("zone", "%s in use, all known.", counted(len(f.Zones), "time zone", "time zones"))
 }
 

@@ -151,6 +151,7 @@ func TestDoctorFindsAHealthyInstallation(t *testing.T) {
 	assert.Equal(t, 0, got.status)
 	for _, line := range []string{
 		"ok    settings   From the environment alone",
+		"ok    zone       No garden has set one yet",
 		"ok    reminders  On in 1 channel, served by process ",
 		"ok    token      The platform accepts it: the bot is “Heapside”.",
 		"ok    clock      It differs by ",
