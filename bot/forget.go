@@ -65,7 +65,7 @@ func (m *Main) forget(ctx context.Context, db, what, id string, yes bool) error 
 		}
 	}
 	if len(parts) == 0 && err == nil {
-		return fault.New(fault.Unknown, "There is nothing of %s “%s” in the record.", what, id)
+		return fault.New(fault.Unknown, "There is nothing of %s “%s” in the record. What heapside export writes has the IDs beside the names.", what, id)
 	}
 	if len(parts) > 0 {
 		if said := m.sayf("Rows %s for %s %s: %s.\n", leaving.did, what, terminal.Clean(id), strings.Join(parts, ", ")); said != nil {
