@@ -5,7 +5,7 @@ import "strings"
 var (
 	ashAsked  = pattern(`\b(?:wood )?ash(?:es)?\b`)
 	limeAsked = pattern(`\b(?:garden )?lime\b`)
-	bedsAsked = pattern(`\b(\d{1,3}|two|three|four|five|six|seven|eight|nine|ten) beds\b`)
+	bedsAsked = pattern(`\b(\d{1,3}|two|three|four|five|six|seven|eight|nine|ten)(?: (?:raised|long|small|big|large|new|veg|vegetable|flower|herb))* beds\b`)
 )
 
 // fillSpread takes the area, the depth, the beds, the amount and the crop out of

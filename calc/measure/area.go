@@ -25,6 +25,9 @@ var fields = map[string]float64{
 // bedWords are what a number of equal areas is counted in.
 var bedWords = wordSet("bed beds plot plots border borders row rows planter planters")
 
+// bedKinds may stand before those.
+var bedKinds = wordSet("raised long small big large new veg vegetable flower herb")
+
 // squared marks a length word that was written with a 2 behind: "m2", "ft²".
 const squared = "²"
 
@@ -155,6 +158,8 @@ func (m Measures) area(t []token, i int, whole bool) (m2 float64, next int, ok b
 		return m2, next, true
 	}
 	c, i, ok := quantity(t, i)
+	for ; ok && i < len(t) && bedKinds[t[i].text]; i++ {
+	}
 	if !ok || i >= len(t) || !bedWords[t[i].text] {
 		return 0, i, false
 	}

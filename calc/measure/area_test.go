@@ -48,6 +48,7 @@ func TestParseArea(t *testing.T) {
 		{"feet and inches", us, "4 ft 6 in x 8 ft", 36 * sqFootM2},
 		{"inches on the second side", us, "8 ft x 4 ft 6 in", 36 * sqFootM2},
 		{"beds", metric, "4 beds of 1.2 x 3 m", 14.4},
+		{"raised beds", metric, "4 raised beds 1.2 by 2.4 m", 11.52},
 		{"beds of an area", metric, "4 beds of 3 m2 each", 12},
 		{"a bed", metric, "a bed of 3 by 1 m", 3},
 		{"beds without of", metric, "two beds 1.2 x 3 m", 7.2},
