@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 	"unicode"
@@ -169,6 +170,10 @@ func (d *desk) material(words, said string) (f feedstock.Feedstock, note string,
 		return f, "", fault.New(fault.Unknown, "Water is reckoned by itself: leave it out of the list. What was poured on a heap goes with: log water 20 litres")
 	}
 	match := d.table.Find(words)
+	if each := d.each(words, match); each != nil {
+		return f, "", fault.New(fault.Ambiguous, "“%s” is more than one thing. Say how much of each, such as “1 bucket of %s and 1 bucket of %s”.",
+			quote(words), each[0].Name, each[1].Name)
+	}
 	switch match.Outcome {
 	case feedstock.Found:
 		return match.Feedstock, "", nil
@@ -187,6 +192,32 @@ func (d *desk) material(words, said string) (f feedstock.Feedstock, note string,
 		unknown = fault.Say("%s If it is new here, define it: stock define %s cn:25 moisture:60", unknown, oneLine(words))
 	}
 	return f, "", fault.New(fault.Unknown, unknown.Format, unknown.Args...)
+}
+
+// joiners stand between two materials.
+var joiners = regexp.MustCompile(`(?i)\s*(?:\band\b|\bwith\b|\bplus\b|&|\+)\s*`)
+
+// each are the materials that words name one after the other, where no name
+// holds all of them; a guess would take one and drop the others.
+func (d *desk) each(words string, match feedstock.Match) []feedstock.Feedstock {
+	parts := joiners.Split(words, -1)
+	if len(parts) < 2 || match.Outcome != feedstock.Guessed && match.Outcome != feedstock.Ambiguous {
+		return nil
+	}
+	var each []feedstock.Feedstock
+	one := len(parts) > 2 || match.Outcome == feedstock.Ambiguous // whether the guess is one of them
+	for _, part := range parts {
+		m := d.table.Find(part)
+		if m.Outcome != feedstock.Found || slices.ContainsFunc(each, func(f feedstock.Feedstock) bool { return f.ID == m.Feedstock.ID }) {
+			return nil
+		}
+		one = one || m.Feedstock.ID == match.Feedstock.ID
+		each = append(each, m.Feedstock)
+	}
+	if !one {
+		return nil
+	}
+	return each
 }
 
 // refused says why a material stays out of a shared heap.

@@ -31,7 +31,7 @@ func (d *desk) logAdd() (Reply, error) {
 		return Reply{}, err
 	}
 	hint, uneven := d.addedHint(h, load.parts)
-	r, err := d.save(h, at, append(load.notes, hint), payloads...)
+	r, err := d.save(h, at, appendNew(load.notes, hint), payloads...)
 	if err != nil {
 		return Reply{}, err
 	}
@@ -42,10 +42,18 @@ func (d *desk) logAdd() (Reply, error) {
 	return r, nil
 }
 
+// leastCN is a carbon to nitrogen below which nothing that rots lies: of ash and
+// soil there is nothing to say and nothing to even out. Own choice: eggshells
+// have 3.
+const leastCN = 1
+
 // addedHint says what came together by itself and, where that is uneven, how to
 // put it right.
 func (d *desk) addedHint(h heap.Heap, parts []mix.Part) (hint string, uneven bool) {
 	p := mix.Describe(parts, 0, seedOf(parts), 0)
+	if p.CN.High < leastCN {
+		return "", false
+	}
 	hint = d.in.Say("By itself that is %s.", d.describe(p))
 	if p.Holds >= 0.5 {
 		return hint, false
