@@ -8,6 +8,7 @@ import (
 
 	"heapside/calc/fault"
 	"heapside/calc/heap"
+	"heapside/commands/speech"
 )
 
 func (a *Assistant) askCommand() Command {
@@ -32,7 +33,7 @@ func (a *Assistant) ask(ctx context.Context, call *Call) (Reply, error) {
 	if !ok || !exists {
 		return Reply{}, notUnderstood(said, known)
 	}
-	understood := "Understood as: " + typed(path, args, command.Options)
+	understood := d.in.Say("Understood as: %s", typed(path, args, command.Options))
 	if err := d.strangeHeap(command, args); err != nil {
 		return Reply{}, err
 	}
@@ -40,7 +41,7 @@ func (a *Assistant) ask(ctx context.Context, call *Call) (Reply, error) {
 	routed.Path, routed.Args = path, args
 	reply, err := a.run(ctx, &routed)
 	if e, ok := fault.As(err); ok {
-		e = fault.New(e.Code, "%s (%s)", e.Message, understood)
+		e = fault.New(e.Code, "%s (%s)", refusal{e}, understood)
 		var which *whichHeap
 		if errors.As(err, &which) {
 			which.sentence = e
@@ -68,7 +69,7 @@ func (d *desk) strangeHeap(command Command, args map[string]string) error {
 			continue
 		}
 		if !slices.ContainsFunc(heaps, func(h heap.Heap) bool { return heapKey(h.Name) == heapKey(said) }) {
-			return fault.New(fault.Unknown, "There is no heap “%s” here. Kept here: %s.", quote(said), list(namesOf(kept(heaps)), "and"))
+			return fault.New(fault.Unknown, "There is no heap “%s” here. Kept here: %s.", quote(said), speech.Joined{Words: namesOf(kept(heaps)), Last: "and"})
 		}
 	}
 	return nil

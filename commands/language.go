@@ -84,6 +84,15 @@ func (a *Assistant) speech(ctx context.Context, call Call) *speech.Speech {
 	return speech.Of(language, call.Locale)
 }
 
+// refusal is a fault as a part of another.
+type refusal struct{ e *fault.Error }
+
+// In implements speech.Said.
+func (r refusal) In(s *speech.Speech) string { return faultIn(s, r.e) }
+
+// String is what it says in English.
+func (r refusal) String() string { return r.e.Message }
+
 func failed(e *fault.Error) Reply {
 	return Reply{Headline: e.Message, Private: true, Err: e}
 }

@@ -25,7 +25,7 @@ var heard = []string{"heap", "mix", "stock", "visit", "which"}
 var spoken = []string{
 	"heap start", "heap list", "heap show", "heap change", "heap finish",
 	"log add", "log cover", "log feel", "log height", "log move", "log move, refused", "log rain", "log smell", "log temp", "log test", "log turn", "log visit", "log water",
-	"mix", "mix, refused",
+	"mix", "mix, refused", "words, refused",
 	"stock list", "stock set", "stock weigh", "stock weigh, refused", "stock define", "stock define, refused",
 }
 
