@@ -73,7 +73,7 @@ func (m *Main) tell(found []finding, asJSON bool) error {
 // examine looks at everything, what needs no network first.
 func (d *doctor) examine(ctx context.Context) {
 	d.ok("version", "%s", programVersion())
-	d.lookAtSettings()
+	d.lookAtSettings(ctx)
 	d.lookAtRecord(ctx)
 	d.lookAtDisk()
 	d.lookAtReminders()

@@ -20,8 +20,11 @@ import (
 const littleDisk = 100 << 20 // bytes
 
 // lookAtSettings says what is set where, and never to what.
-func (d *doctor) lookAtSettings() {
+func (d *doctor) lookAtSettings(ctx context.Context) {
 	_, err := d.serverLog(false)
+	if err == nil {
+		err = d.checkMetrics(ctx)
+	}
 	switch {
 	case d.unread != nil:
 		d.bad("settings", "%s", sentence(d.unread))

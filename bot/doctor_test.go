@@ -209,6 +209,7 @@ func TestDoctorFindsWhatIsWrong(t *testing.T) {
 		{"nobody to ask for weather", func(*clinic) {}, []string{"HEAPSIDE_WEATHER=met-norway"}, 0, "warn  weather    Not asked, as they want to know whom to reach: MET Norway. Set HEAPSIDE_WEATHER_CONTACT"},
 		{"no such weather", func(*clinic) {}, []string{"HEAPSIDE_WEATHER=frogs"}, 1, "bad   weather    HEAPSIDE_WEATHER: weather service \"frogs\" is unknown"},
 		{"no such log", func(*clinic) {}, []string{"HEAPSIDE_LOG=drums"}, 1, "bad   settings   HEAPSIDE_LOG is “drums”; say text or json."},
+		{"metrics for all the world", func(*clinic) {}, []string{"HEAPSIDE_METRICS=0.0.0.0:9464"}, 1, "bad   settings   HEAPSIDE_METRICS: “0.0.0.0:9464” can be reached from other machines"},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			t.Parallel()

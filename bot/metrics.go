@@ -25,13 +25,13 @@ type monitor struct {
 
 // monitor opens the port that the settings name; nil when they name none.
 func (m *Main) monitor(ctx context.Context, log *slog.Logger) (*monitor, error) {
-	address := strings.TrimSpace(m.setting(metricsEnv))
-	if address == "" || strings.EqualFold(address, "off") {
+	address := m.metricsAddress()
+	if address == "" {
 		return nil, nil
 	}
 	l, err := gauge.Listen(ctx, address)
 	if err != nil {
-		return nil, &usageError{metricsEnv + ": " + sentence(err)}
+		return nil, refusedAddress(err)
 	}
 	m.closers = append(m.closers, func() error {
 		if err := l.Close(); !errors.Is(err, net.ErrClosed) { // which it is once it was served
@@ -42,6 +42,30 @@ func (m *Main) monitor(ctx context.Context, log *slog.Logger) (*monitor, error) 
 	log.Info("showing metrics and health", "metrics", "http://"+l.Addr().String()+"/metrics", "health", "http://"+l.Addr().String()+"/healthz")
 	return &monitor{l, gauge.NewTraffic(), log}, nil
 }
+
+// metricsAddress is the address that the settings name; empty when they name
+// none.
+func (m *Main) metricsAddress() string {
+	address := strings.TrimSpace(m.setting(metricsEnv))
+	if strings.EqualFold(address, "off") {
+		return ""
+	}
+	return address
+}
+
+// checkMetrics looks at the setting without opening anything.
+func (m *Main) checkMetrics(ctx context.Context) error {
+	address := m.metricsAddress()
+	if address == "" {
+		return nil
+	}
+	if err := gauge.Check(ctx, address); err != nil {
+		return refusedAddress(err)
+	}
+	return nil
+}
+
+func refusedAddress(err error) error { return &usageError{metricsEnv + ": " + sentence(err)} }
 
 // sources are what the monitor of a serve asks.
 func (m *Main) sources(o office, path string, reach storage.Reach, adapter *discord.Adapter, engine *reminders.Engine) gauge.Sources {

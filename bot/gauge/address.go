@@ -35,6 +35,12 @@ func Listen(ctx context.Context, address string) (net.Listener, error) {
 	return l, err
 }
 
+// Check says whether Listen would take an address, but for who listens there.
+func Check(ctx context.Context, address string) error {
+	_, err := loopback(ctx, address, net.DefaultResolver.LookupNetIP)
+	return err
+}
+
 // resolver finds the addresses of a name.
 type resolver func(ctx context.Context, network, host string) ([]netip.Addr, error)
 
