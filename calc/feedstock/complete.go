@@ -6,8 +6,9 @@ import (
 	"strings"
 )
 
-// Complete is at most n materials that the typed text may become, the best
-// first. Nothing typed gives the most everyday ones.
+// Complete is at most n materials that the typed text may become, by their names
+// in the table's own language or in English, the best first. Nothing typed gives
+// the most everyday ones.
 func (t *Table) Complete(typed string, n int) []Feedstock {
 	if n <= 0 {
 		return nil
@@ -49,6 +50,9 @@ func (t *Table) completions(text string) map[int]int {
 		for _, alias := range f.Aliases {
 			best = min(best, rank(alias, text, 1))
 		}
+		if n, ok := t.own.naming(f); ok {
+			best = min(best, n.rank(text))
+		}
 		if best < unranked {
 			ranks[i] = best
 		}
@@ -60,6 +64,14 @@ const (
 	inside   = 2
 	unranked = 3
 )
+
+func (n naming) rank(text string) int {
+	best := rank(n.plain[0], text, 0)
+	for _, w := range n.plain[1:] {
+		best = min(best, rank(w, text, 1))
+	}
+	return best
+}
 
 func rank(name, text string, whole int) int {
 	switch name = strings.ToLower(name); {

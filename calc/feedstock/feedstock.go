@@ -79,4 +79,5 @@ type Match struct {
 	Feedstock Feedstock
 	Refusal   Refusal
 	Near      []Feedstock
+	slips     int // that were mended; a word that was gone on with is one
 }

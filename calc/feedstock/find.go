@@ -17,20 +17,54 @@ const (
 // word order, singular or plural, British or American; then the most specific
 // name among the words; then completions; then typing slips. A Refusal whose
 // words are all there goes before every material that does not name it.
+//
+// A table that reads other languages (In) takes its own language before
+// English, words that are all there before any that need mending, and the words
+// of a third language only as they are written.
 func (t *Table) Find(text string) Match {
-	if f, ok := t.named(strings.ToLower(strings.TrimSpace(text))); ok {
+	said := strings.ToLower(strings.TrimSpace(text))
+	f, named := t.named(said)
+	switch {
+	case named && (t.own == nil || f.ID == said || !builtInName(f)):
 		return Match{Outcome: Found, Feedstock: f}
+	case t.own == nil && t.others == nil:
+		return search{t, t.index}.find(text)
 	}
-	words := read(text)
+	return t.among(text)
+}
+
+// builtInName reports whether a material has its name from the built-in table
+// rather than from a group: then it is one word of English among others.
+func builtInName(f Feedstock) bool {
+	known, ok := builtIn().ByID(f.ID)
+	return ok && known.Name == f.Name
+}
+
+// search is one reading of a text: by the words of one index.
+type search struct {
+	*Table
+	index *index
+}
+
+func (s search) find(text string) Match {
+	words := s.index.grammar.read(text)
 	if len(words) == 0 {
 		return Match{}
 	}
-	for _, look := range []func([]word) (Match, bool){t.exact, t.completion, t.within, t.runTogether, t.beginning} {
+	if m, ok := s.exact(words); ok {
+		return m
+	}
+	return s.loosely(words)
+}
+
+// loosely is what the words mean when they are not a name as they stand.
+func (s search) loosely(words []word) Match {
+	for _, look := range []func([]word) (Match, bool){s.completion, s.compound, s.within, s.runTogether, s.beginning} {
 		if m, ok := look(words); ok {
 			return m
 		}
 	}
-	return Match{Near: t.weak(words)}
+	return Match{Near: s.weak(words)}
 }
 
 // named is the material of exactly this ID or name.
@@ -45,15 +79,15 @@ func (t *Table) named(text string) (Feedstock, bool) {
 }
 
 // exact matches all words of a name or alias and no other.
-func (t *Table) exact(words []word) (Match, bool) {
-	at := t.index.byWords[sortedKey(folded(words))]
+func (s search) exact(words []word) (Match, bool) {
+	at := s.index.byWords[sortedKey(folded(words))]
 	if len(at) == 0 {
-		at = t.index.byLetter[together(words, func(w word) string { return w.folded })]
+		at = s.index.byLetter[together(words, func(w word) string { return w.folded })]
 	}
 	if len(at) == 0 {
-		at = t.index.byLetter[together(words, func(w word) string { return w.raw })]
+		at = s.index.byLetter[together(words, func(w word) string { return w.raw })]
 	}
-	return t.decide(at, Found)
+	return s.decide(at, Found)
 }
 
 func together(words []word, part func(word) string) string {
@@ -65,22 +99,30 @@ func together(words []word, part func(word) string) string {
 }
 
 // completion matches a word broken off, when only one material goes on so.
-func (t *Table) completion(words []word) (Match, bool) {
-	if t.index.isKnown(words) {
+func (s search) completion(words []word) (Match, bool) {
+	if s.index.isKnown(words) {
 		return Match{}, false
 	}
-	m, ok := t.beginning(words)
+	m, ok := s.beginning(words)
 	return m, ok && m.Outcome == Guessed
+}
+
+// mended marks a match with the slips that were mended for it.
+func mended(slips int) func(Match, bool) (Match, bool) {
+	return func(m Match, ok bool) (Match, bool) {
+		m.slips = slips
+		return m, ok
+	}
 }
 
 // beginning matches names whose words begin with all of the words, those of as
 // many words before longer ones.
-func (t *Table) beginning(words []word) (Match, bool) {
+func (s search) beginning(words []word) (Match, bool) {
 	if letters(words[len(words)-1].raw) < 3 {
 		return Match{}, false
 	}
 	var whole, part []int
-	for i, e := range t.index.entries {
+	for i, e := range s.index.entries {
 		switch {
 		case e.refusal >= 0 || !e.begins(words):
 		case len(e.words) == len(words):
@@ -90,9 +132,9 @@ func (t *Table) beginning(words []word) (Match, bool) {
 		}
 	}
 	if len(whole) > 0 {
-		return t.decide(whole, Guessed)
+		return mended(1)(s.decide(whole, Guessed))
 	}
-	return t.decide(part, Guessed)
+	return mended(1)(s.decide(part, Guessed))
 }
 
 func (e entry) begins(words []word) bool {
@@ -106,7 +148,7 @@ func (e entry) begins(words []word) bool {
 }
 
 // runTogether matches words that were joined, parted and mistyped at once.
-func (t *Table) runTogether(words []word) (Match, bool) {
+func (s search) runTogether(words []word) (Match, bool) {
 	typed := together(words, func(w word) string { return w.raw })
 	limit := min(slips(letters(typed)), 2)
 	if limit == 0 {
@@ -114,7 +156,7 @@ func (t *Table) runTogether(words []word) (Match, bool) {
 	}
 	var at []int
 	whole := spell(typed)
-	for _, key := range t.index.joined {
+	for _, key := range s.index.joined {
 		if len(key.text) < 6 || !alike(typed, key.text) {
 			continue
 		}
@@ -126,53 +168,65 @@ func (t *Table) runTogether(words []word) (Match, bool) {
 			limit = d
 			at = at[:0]
 		}
-		at = append(at, t.index.byLetter[key.text]...)
+		at = append(at, s.index.byLetter[key.text]...)
 	}
-	return t.decide(at, Guessed)
+	return mended(max(limit, 1))(s.decide(at, Guessed))
 }
 
 // decide turns entries that match equally well into an answer: a refusal before
 // any material.
-func (t *Table) decide(at []int, one Outcome) (Match, bool) {
-	stocks := map[int]bool{}
+func (s search) decide(at []int, one Outcome) (Match, bool) {
+	var found []Feedstock
 	refused := -1
 	for _, i := range at {
-		e := t.index.entries[i]
+		e := s.index.entries[i]
 		if e.refusal >= 0 {
 			refused = max(refused, e.refusal)
 			continue
 		}
-		stocks[e.stock] = true
+		found = append(found, s.stock(e.stock))
 	}
-	switch {
-	case refused >= 0:
-		return Match{Outcome: Banned, Refusal: t.refusals[refused]}, true
-	case len(stocks) == 0:
-		return Match{}, false
+	if refused >= 0 {
+		return Match{Outcome: Banned, Refusal: s.refusals[refused]}, true
 	}
-	near := make([]Feedstock, 0, len(stocks))
-	for i := range stocks {
-		near = append(near, t.stocks[i])
-	}
-	if len(near) == 1 {
-		return Match{Outcome: one, Feedstock: near[0]}, true
-	}
-	slices.SortFunc(near, byUse)
-	return Match{Outcome: Ambiguous, Near: near[:min(len(near), maxNear)]}, true
+	return several(found, one)
 }
 
-// weak suggests materials that share a word, the fullest match first.
-func (t *Table) weak(words []word) []Feedstock {
-	cost, _ := t.index.understood(words)
+// several is one material, or the question which of a few.
+func several(found []Feedstock, one Outcome) (Match, bool) {
+	slices.SortFunc(found, byUse)
+	found = slices.CompactFunc(found, func(a, b Feedstock) bool { return a.ID == b.ID })
+	switch len(found) {
+	case 0:
+		return Match{}, false
+	case 1:
+		return Match{Outcome: one, Feedstock: found[0]}, true
+	}
+	return Match{Outcome: Ambiguous, Near: found[:min(len(found), maxNear)]}, true
+}
+
+// stock is a material by its position in the index.
+func (s search) stock(at int) Feedstock {
+	if s.index.ids == nil {
+		return s.stocks[at]
+	}
+	f, _ := s.ByID(s.index.ids[at])
+	return f
+}
+
+// weak suggests materials that share a word, the fullest match first, or that a
+// word may be a kind of.
+func (s search) weak(words []word) []Feedstock {
+	cost, _ := s.index.understood(words)
 	share := map[int]float64{}
-	for _, e := range t.index.entries {
+	for _, e := range s.index.entries {
 		if e.stock < 0 {
 			continue
 		}
 		sum := 0.0
 		for _, w := range e.words {
 			if _, ok := cost[w]; ok {
-				sum += weightOf(w)
+				sum += s.index.grammar.weightOf(w)
 			}
 		}
 		if sum > 0 {
@@ -184,11 +238,14 @@ func (t *Table) weak(words []word) []Feedstock {
 		at = append(at, i)
 	}
 	slices.SortFunc(at, func(a, b int) int {
-		return cmp.Or(cmp.Compare(share[b], share[a]), byUse(t.stocks[a], t.stocks[b]))
+		return cmp.Or(cmp.Compare(share[b], share[a]), byUse(s.stock(a), s.stock(b)))
 	})
 	var near []Feedstock
 	for _, i := range at[:min(len(at), maxWeak)] {
-		near = append(near, t.stocks[i])
+		near = append(near, s.stock(i))
+	}
+	if len(near) == 0 {
+		return s.kinds(words)
 	}
 	return near
 }

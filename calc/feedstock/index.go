@@ -24,38 +24,26 @@ type entry struct {
 
 // index finds entries by their words.
 type index struct {
+	grammar  *grammar
+	ids      []string // of the materials by position; nil where those of the table count
 	entries  []entry
 	byWords  map[string][]int // sorted folded words -> entries
 	byLetter map[string][]int // words run together, folded and as written -> entries
 	meaning  map[string]string
-	known    []spelled // the keys of meaning, sorted
-	joined   []spelled // the keys of byLetter, sorted
+	written  map[string]bool // the words of entries, not folded
+	known    []spelled       // the keys of meaning, sorted
+	joined   []spelled       // the keys of byLetter, sorted
 }
 
 // qualifierWeight makes a word that only tells kinds apart count for less than
 // one that names something (own choice).
 const qualifierWeight = 0.3
 
-func weigh(words []string) float64 {
-	sum := 0.0
-	for _, w := range words {
-		sum += weightOf(w)
-	}
-	return sum
-}
-
-func weightOf(word string) float64 {
-	if qualifiers[word] {
-		return qualifierWeight
-	}
-	return 1
-}
-
-// callings reads a name and its aliases; those of noise alone are left out.
-func callings(name string, aliases []string) []*called {
+// callings reads a name and other words; those of noise alone are left out.
+func (g *grammar) callings(name string, aliases []string) []*called {
 	list := make([]*called, 0, 1+len(aliases))
 	for _, text := range append([]string{name}, aliases...) {
-		words := read(text)
+		words := g.read(text)
 		if len(words) == 0 {
 			continue
 		}
@@ -63,7 +51,7 @@ func callings(name string, aliases []string) []*called {
 		for _, w := range words {
 			c.raws = append(c.raws, w.raw)
 		}
-		c.weight = weigh(c.words)
+		c.weight = g.weigh(c.words)
 		c.anyOrder = sortedKey(c.words)
 		c.unparted = slices.Compact([]string{strings.Join(c.words, ""), strings.Join(c.raws, "")})
 		list = append(list, c)
@@ -72,8 +60,8 @@ func callings(name string, aliases []string) []*called {
 }
 
 // newIndex indexes what materials and refusals are called, by their position.
-func newIndex(stocks, refusals [][]*called) *index {
-	x := &index{byWords: map[string][]int{}, byLetter: map[string][]int{}, meaning: map[string]string{}}
+func newIndex(g *grammar, stocks, refusals [][]*called) *index {
+	x := &index{grammar: g, byWords: map[string][]int{}, byLetter: map[string][]int{}, meaning: map[string]string{}, written: map[string]bool{}}
 	for i, list := range stocks {
 		x.add(list, i, -1)
 	}
@@ -97,6 +85,7 @@ func spellAll(words []string) []spelled {
 func (x *index) add(list []*called, stock, refusal int) {
 	for _, c := range list {
 		for i, raw := range c.raws {
+			x.written[raw] = true
 			x.meaning[raw] = c.words[i]
 			x.meaning[c.words[i]] = c.words[i]
 		}
@@ -112,13 +101,13 @@ func (x *index) add(list []*called, stock, refusal int) {
 // learnSpellings makes every other spelling of a used word known, and the
 // qualifiers, so that none of them is taken for a slip.
 func (x *index) learnSpellings() {
-	for from, to := range spellings {
+	for from, to := range x.grammar.spellings {
 		if _, used := x.meaning[to]; used {
 			x.meaning[from] = to
 		}
 	}
-	for w := range qualifiers {
-		x.meaning[w] = fold(w)
+	for w := range x.grammar.qualifiers {
+		x.meaning[w] = x.grammar.fold(w)
 	}
 }
 

@@ -64,7 +64,7 @@ func checkName(name string) (string, error) {
 			return "", fault.New(fault.NotUnderstood, "“%s” cannot be a material's name; use letters, digits, blanks and hyphens.", name)
 		}
 	}
-	if !strings.ContainsFunc(clean, unicode.IsLetter) || len(read(clean)) == 0 {
+	if !strings.ContainsFunc(clean, unicode.IsLetter) || len(english.read(clean)) == 0 {
 		return "", fault.New(fault.Missing, "“%s” is no name for a material; use a word or two, like “brewery sludge”.", name)
 	}
 	return clean, nil

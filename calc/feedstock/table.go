@@ -16,6 +16,8 @@ type Table struct {
 	banned   [][]*called
 	byName   map[string]int
 	index    *index
+	own      *lexicon   // of the language it is asked in; nil for English
+	others   []*lexicon // of the languages it reads besides
 }
 
 var builtIn = sync.OnceValue(func() *Table {
@@ -30,7 +32,7 @@ var builtIn = sync.OnceValue(func() *Table {
 	slices.SortFunc(refusals, func(a, b Refusal) int { return cmp.Compare(a.ID, b.ID) })
 	banned := make([][]*called, len(refusals))
 	for i, r := range refusals {
-		banned[i] = callings(r.Name, r.Aliases)
+		banned[i] = english.callings(r.Name, r.Aliases)
 	}
 	t := &Table{refusals: refusals, banned: banned}
 	return t.of(stocks)
@@ -53,7 +55,7 @@ func (t *Table) of(stocks []Feedstock) *Table {
 	for i, f := range stocks {
 		list, ok := t.called[f.ID]
 		if old, _ := t.ByID(f.ID); !ok || old.Name != f.Name || !slices.Equal(old.Aliases, f.Aliases) {
-			list = callings(f.Name, f.Aliases)
+			list = english.callings(f.Name, f.Aliases)
 			renamed = true
 		}
 		lists[i] = list
@@ -61,7 +63,7 @@ func (t *Table) of(stocks []Feedstock) *Table {
 		out.byName[f.Name] = i
 	}
 	if out.index = t.index; renamed {
-		out.index = newIndex(lists, out.banned)
+		out.index = newIndex(english, lists, out.banned)
 	}
 	return out
 }

@@ -29,7 +29,7 @@ func (x *index) understood(words []word) (cost map[string]int, lost float64) {
 	for _, w := range words {
 		readings := x.readings(w)
 		if len(readings) == 0 {
-			lost += weightOf(w.folded)
+			lost += x.grammar.weightOf(w.folded)
 		}
 		for reading, n := range readings {
 			if old, ok := cost[reading]; !ok || n < old {
@@ -41,10 +41,10 @@ func (x *index) understood(words []word) (cost map[string]int, lost float64) {
 }
 
 // within matches the most specific names that are wholly among the words.
-func (t *Table) within(words []word) (Match, bool) {
-	cost, lost := t.index.understood(words)
+func (s search) within(words []word) (Match, bool) {
+	cost, lost := s.index.understood(words)
 	var stock, refusal claim
-	for i, e := range t.index.entries {
+	for i, e := range s.index.entries {
 		n, ok := e.among(cost)
 		switch {
 		case !ok:
@@ -54,15 +54,15 @@ func (t *Table) within(words []word) (Match, bool) {
 			stock.offer(i, e.weight, n)
 		}
 	}
-	if t.outranks(refusal, stock) {
-		return t.decide(refusal.at, Found)
+	if s.outranks(refusal, stock) {
+		return mended(refusal.slips)(s.decide(refusal.at, Found))
 	}
 	if len(stock.at) == 0 {
 		return Match{}, false
 	}
-	best := t.index.entries[stock.at[0]]
+	best := s.index.entries[stock.at[0]]
 	passedOver := slices.ContainsFunc(folded(words), func(w string) bool {
-		return !qualifiers[w] && !slices.Contains(best.words, w)
+		return !s.index.grammar.qualifiers[w] && !slices.Contains(best.words, w)
 	})
 	switch {
 	case best.weight < 1 && passedOver:
@@ -70,9 +70,9 @@ func (t *Table) within(words []word) (Match, bool) {
 	case stock.slips > 0 && lost >= best.weight:
 		return Match{}, false // a slip mended among words that mean nothing here
 	case stock.slips > 0, passedOver:
-		return t.decide(stock.at, Guessed)
+		return mended(stock.slips)(s.decide(stock.at, Guessed))
 	}
-	return t.decide(stock.at, Found)
+	return s.decide(stock.at, Found)
 }
 
 // among is the number of slips it takes to read all words of e, if they are
@@ -90,7 +90,7 @@ func (e entry) among(cost map[string]int) (slips int, ok bool) {
 
 // outranks reports whether the words name what is refused rather than a
 // material: "scraps with meat" does, "fish, blood and bone" does not.
-func (t *Table) outranks(refusal, stock claim) bool {
+func (s search) outranks(refusal, stock claim) bool {
 	if len(refusal.at) == 0 {
 		return false
 	}
@@ -100,7 +100,7 @@ func (t *Table) outranks(refusal, stock claim) bool {
 	if refusal.slips > 1 || refusal.slips == 1 && stock.slips > 0 {
 		return refusal.weight > stock.weight || refusal.weight == stock.weight && refusal.slips < stock.slips
 	}
-	banned := t.index.entries[refusal.at[0]].words
-	named := t.index.entries[stock.at[0]].words
+	banned := s.index.entries[refusal.at[0]].words
+	named := s.index.entries[stock.at[0]].words
 	return slices.ContainsFunc(banned, func(w string) bool { return !slices.Contains(named, w) })
 }
