@@ -27,7 +27,7 @@ func (a *Assistant) ask(ctx context.Context, call *Call) (Reply, error) {
 		return Reply{}, err
 	}
 	said := d.arg("words")
-	known := vocabulary{Heaps: a.heapNames(ctx, call.Place), Measures: d.m, Table: d.table}
+	known := vocabulary{Heaps: a.heapNames(ctx, call.Place), Measures: d.m, Table: d.table.English()}
 	path, args, ok := route(said, known)
 	command, exists := a.byPath[path]
 	if !ok || !exists {

@@ -17,19 +17,30 @@ func (d *desk) completeMaterial(typed string) []Choice {
 }
 
 // named are the materials that a word may become, with what stands before it.
-// Where an alias was typed its material says so.
+// Where another word for one was typed its material says so.
 func (d *desk) named(before, word string, n int) []Choice {
 	var choices []Choice
+	begun := strings.ToLower(strings.TrimSpace(word))
 	for _, f := range d.table.Complete(word, n) {
-		value := before + f.Name
+		value := before + d.called(f)
 		name := value
-		if i := slices.IndexFunc(f.Aliases, func(a string) bool { return strings.HasPrefix(a, strings.ToLower(strings.TrimSpace(word))) }); i >= 0 &&
-			strings.TrimSpace(word) != "" && !strings.Contains(strings.ToLower(f.Name), strings.ToLower(strings.TrimSpace(word))) {
-			name += " (" + f.Aliases[i] + ")"
+		if i := slices.IndexFunc(d.otherWords(f), func(a string) bool { return strings.HasPrefix(strings.ToLower(a), begun) }); i >= 0 &&
+			begun != "" && !strings.Contains(strings.ToLower(d.called(f)), begun) {
+			name += " (" + d.otherWords(f)[i] + ")"
 		}
 		choices = append(choices, Choice{Name: name, Value: value})
 	}
 	return choices
+}
+
+// otherWords are what a material is called besides its name: in the language of
+// the call, then in English.
+func (d *desk) otherWords(f feedstock.Feedstock) []string {
+	words := f.Words(d.in.Code())[1:]
+	if d.called(f) == f.Name {
+		return words
+	}
+	return slices.Concat(words, []string{f.Name}, f.Aliases)
 }
 
 // lastCut is where the last item of a list begins.
@@ -160,19 +171,20 @@ func (d *desk) whole(word string) (feedstock.Feedstock, bool) {
 		return feedstock.Feedstock{}, false
 	}
 	m := d.table.Find(word)
-	return m.Feedstock, m.Outcome == feedstock.Found && (strings.EqualFold(m.Feedstock.Name, word) || slices.Contains(m.Feedstock.Aliases, word))
+	same := func(w string) bool { return strings.EqualFold(w, word) }
+	return m.Feedstock, m.Outcome == feedstock.Found && (same(d.called(m.Feedstock)) || slices.ContainsFunc(d.otherWords(m.Feedstock), same))
 }
 
 // goOn suggests a list that ends with a whole material as it is, and with one
 // more, of the other kind before those of its own: that is what evens it out.
 func (d *desk) goOn(before string, f feedstock.Feedstock) []Choice {
-	list := before + f.Name
+	list := before + d.called(f)
 	choices := []Choice{{Name: list, Value: list}}
 	var others, same []Choice
 	for _, next := range d.table.Complete("", maxChoices) {
-		value := list + " and 1 bucket of " + next.Name
+		value := list + " and 1 bucket of " + d.called(next)
 		switch {
-		case strings.Contains(list, next.Name):
+		case strings.Contains(list, d.called(next)):
 		case next.Kind == f.Kind:
 			same = append(same, Choice{Name: value, Value: value})
 		default:
@@ -181,7 +193,7 @@ func (d *desk) goOn(before string, f feedstock.Feedstock) []Choice {
 	}
 	others = others[:min(len(others), goOnWith)]
 	choices = append(choices, append(others, same[:min(len(same), goOnWith/2)]...)...)
-	for _, longer := range d.named(before, f.Name, maxChoices) {
+	for _, longer := range d.named(before, d.called(f), maxChoices) {
 		if longer.Value != list {
 			choices = append(choices, longer)
 		}

@@ -63,7 +63,7 @@ func (a *Assistant) open(ctx context.Context, call *Call) (*desk, error) {
 	local := garden.Measures
 	local.Style = in.Style()
 	keep := func(entries ...heap.Entry) ([]heap.Entry, error) { return a.store.Append(ctx, call.Place, entries...) }
-	return &desk{ctx: ctx, store: a.store, weather: a.weather, recall: &a.recall, call: call, garden: garden, m: garden.Measures, in: in, local: local, zone: zone, table: a.tables.of(call.Place, own),
+	return &desk{ctx: ctx, store: a.store, weather: a.weather, recall: &a.recall, call: call, garden: garden, m: garden.Measures, in: in, local: local, zone: zone, table: a.tables.of(call.Place, own).In(in.Code()),
 		parse: a.parse, keep: keep}, nil
 }
 

@@ -180,13 +180,13 @@ func (d *desk) material(words, said string) (f feedstock.Feedstock, note string,
 	case feedstock.Guessed:
 		return match.Feedstock, d.in.Say("I took “%s” as %s.", quote(words), d.called(match.Feedstock)), nil
 	case feedstock.Ambiguous:
-		return f, "", fault.New(fault.Ambiguous, "“%s” could be %s. Which one?", quote(words), either(names(match.Near)))
+		return f, "", fault.New(fault.Ambiguous, "“%s” could be %s. Which one?", quote(words), either(d.names(match.Near)))
 	case feedstock.Banned:
-		return f, "", refused(match.Refusal)
+		return f, "", d.refused(match.Refusal)
 	}
 	unknown := fault.Say("I do not know the material “%s”.", quote(words))
 	if len(match.Near) > 0 {
-		unknown = fault.Say("%s Did you mean %s?", unknown, speech.Joined{Words: names(match.Near), Last: "or"})
+		unknown = fault.Say("%s Did you mean %s?", unknown, speech.Joined{Words: d.names(match.Near), Last: "or"})
 	}
 	if definable(words) {
 		unknown = fault.Say("%s If it is new here, define it: stock define %s cn:25 moisture:60", unknown, oneLine(words))
@@ -221,8 +221,8 @@ func (d *desk) each(words string, match feedstock.Match) []feedstock.Feedstock {
 }
 
 // refused says why a material stays out of a shared heap.
-func refused(r feedstock.Refusal) error {
-	return fault.New(fault.Refused, "Please keep %s out of a shared heap. %s (%s)", r.Name, r.Reason, r.Source)
+func (d *desk) refused(r feedstock.Refusal) error {
+	return fault.New(fault.Refused, "Please keep %s out of a shared heap. %s (%s)", r.In(d.in.Code()), r.Reason, r.Source)
 }
 
 // definable is true for words that could be the name of a material.
@@ -232,10 +232,11 @@ func definable(words string) bool {
 		!strings.ContainsFunc(name, func(r rune) bool { return !unicode.IsLetter(r) && !strings.ContainsRune(" -'’", r) })
 }
 
-func names(fs []feedstock.Feedstock) []string {
+// names are what materials are called, for a sentence.
+func (d *desk) names(fs []feedstock.Feedstock) []string {
 	out := make([]string, len(fs))
 	for i, f := range fs {
-		out[i] = f.Name
+		out[i] = d.called(f)
 	}
 	return out
 }

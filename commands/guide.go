@@ -56,7 +56,7 @@ func (d *desk) guide() (Reply, error) {
 	case feedstock.Found, feedstock.Guessed:
 		return d.materialReply(match.Feedstock), nil
 	case feedstock.Ambiguous:
-		return Reply{}, fault.New(fault.Ambiguous, "“%s” could be %s. Which one?", quote(topic), list(names(match.Near), "or"))
+		return Reply{}, fault.New(fault.Ambiguous, "“%s” could be %s. Which one?", quote(topic), list(d.names(match.Near), "or"))
 	}
 	if p, ok := pageIn(topic); ok {
 		return p.reply(d.table), nil

@@ -147,15 +147,16 @@ func (d *desk) topContent(content []heap.Added) string {
 	litres := map[string]float64{}
 	var order []string
 	for _, c := range content {
-		if litres[c.Name] == 0 {
-			order = append(order, c.Name)
+		name := d.calledThen(c)
+		if litres[name] == 0 {
+			order = append(order, name)
 		}
-		litres[c.Name] += c.VolumeL
+		litres[name] += c.VolumeL
 	}
 	slices.SortStableFunc(order, func(a, b string) int { return cmp.Compare(litres[b], litres[a]) })
 	said := make([]string, 0, mostContent+1)
 	for _, name := range order[:min(len(order), mostContent)] {
-		said = append(said, d.in.Word(name))
+		said = append(said, name)
 	}
 	switch more := len(order) - mostContent; {
 	case more == 1:

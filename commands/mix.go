@@ -155,7 +155,16 @@ func (d *desk) called(f feedstock.Feedstock) string {
 	if of, isContent := strings.CutPrefix(f.Name, contentOf); isContent {
 		return d.in.Say("what is in %s", of)
 	}
-	return d.in.Word(f.Name)
+	return f.In(d.in.Code())
+}
+
+// calledThen is the name of a material that is on record, as it was called then
+// where it has another name now.
+func (d *desk) calledThen(a heap.Added) string {
+	if f, ok := d.table.ByID(a.Material); ok && f.Name == a.Name {
+		return d.called(f)
+	}
+	return a.Name
 }
 
 // putIn is what was put on a heap, as parts of a mix.

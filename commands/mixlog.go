@@ -89,10 +89,10 @@ func (d *desk) addedList(arrived load, recipe mix.Recipe) string {
 	return strings.Join(items, ", ")
 }
 
-// shortest is the shortest name or alias by which a material is found and that
-// is no measure as well: a caddy is both.
+// shortest is the shortest word in the language of the call by which a material
+// is found and that is no measure as well: a caddy is both.
 func (d *desk) shortest(f feedstock.Feedstock) string {
-	words := append([]string{f.Name}, f.Aliases...)
+	words := f.Words(d.in.Code())
 	slices.SortStableFunc(words, func(a, b string) int { return cmp.Compare(len(a), len(b)) })
 	for _, w := range words {
 		_, measured := d.m.Unit(w)

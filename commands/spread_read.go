@@ -175,7 +175,7 @@ func (d *desk) spreadable(words, said string) (string, error) {
 	known := match.Outcome == feedstock.Found || match.Outcome == feedstock.Guessed
 	switch {
 	case match.Outcome == feedstock.Banned:
-		return "", refused(match.Refusal)
+		return "", d.refused(match.Refusal)
 	case known && slices.Contains([]string{ashID, limeID, roughID}, match.Feedstock.ID):
 		return match.Feedstock.ID, nil
 	case known && match.Feedstock.ID == compostID:

@@ -47,9 +47,9 @@ func (d *desk) stockList() (Reply, error) {
 	for _, s := range stock {
 		name := s.Material
 		if f, ok := d.table.ByID(s.Material); ok {
-			name = f.Name
+			name = d.called(f)
 		}
-		lines = append(lines, d.in.Say("%s: %s, as of %s", capital(d.in.Word(name)), d.local.SayVolume(s.VolumeL), d.day(s.At)))
+		lines = append(lines, d.in.Say("%s: %s, as of %s", capital(name), d.local.SayVolume(s.VolumeL), d.day(s.At)))
 		r.Values["stock."+s.Material] = Value{s.VolumeL, "l"}
 	}
 	if len(lines) > 0 {
@@ -180,7 +180,7 @@ func (d *desk) stockDefine() (Reply, error) {
 			return Reply{}, err
 		}
 	}
-	f, like, err := define(clip(oneLine(d.arg("name")), maxName), sheet)
+	f, like, err := d.define(clip(oneLine(d.arg("name")), maxName), sheet)
 	if err != nil {
 		return Reply{}, err
 	}
@@ -207,12 +207,15 @@ func (d *desk) filled(like *feedstock.Feedstock) string {
 // define makes a material from a lab sheet. What the sheet leaves out, and the
 // cautions, come from the material of the same words where the table has one,
 // which is like; nil when there is none. What stays out of a shared heap stays out by any sheet.
-func define(name string, sheet feedstock.Lab) (f feedstock.Feedstock, like *feedstock.Feedstock, err error) {
-	match := feedstock.Default().Find(name)
+func (d *desk) define(name string, sheet feedstock.Lab) (f feedstock.Feedstock, like *feedstock.Feedstock, err error) {
+	match := feedstock.Default().In(d.in.Code()).Find(name)
 	switch match.Outcome {
 	case feedstock.Banned:
-		return f, nil, refused(match.Refusal)
+		return f, nil, d.refused(match.Refusal)
 	case feedstock.Found:
+		if strings.EqualFold(name, match.Feedstock.In(d.in.Code())) {
+			name = match.Feedstock.Name
+		}
 		f, err = sharpened(match.Feedstock, name, sheet)
 		return f, &match.Feedstock, err
 	}

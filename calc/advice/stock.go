@@ -46,7 +46,7 @@ func (s Supply) most(kind feedstock.Kind, m measure.Measures) string {
 	}
 	largest := slices.MaxFunc(stock, func(a, b heap.Stock) int { return cmp.Compare(a.VolumeL, b.VolumeL) })
 	f, _ := s.material(largest.Material)
-	return m.Say("%s of %s", carried(m, largest.VolumeL), m.Word(f.Name))
+	return m.Say("%s of %s", carried(m, largest.VolumeL), f.In(m.Style.Language))
 }
 
 // mixedIn are the kinds of job for which something is fetched.

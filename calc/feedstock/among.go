@@ -65,10 +65,22 @@ func (t tongue) surer(o tongue, text string) Match {
 		return m
 	}
 	n := o.loosely(o.words)
-	if cmp.Or(cmp.Compare(m.sureness(), n.sureness()), cmp.Compare(t.index.knows(text), o.index.knows(text)), cmp.Compare(n.slips, m.slips)) < 0 {
+	if cmp.Or(cmp.Compare(m.sureness(), n.sureness()), cmp.Compare(t.index.knows(text), o.index.knows(text)),
+		cmp.Compare(t.reads(), o.reads()), cmp.Compare(n.slips, m.slips)) < 0 {
 		return n
 	}
 	return m
+}
+
+// reads counts the words that mean something once their slips are mended.
+func (t tongue) reads() int {
+	n := 0
+	for _, w := range t.words {
+		if len(t.index.readings(w)) > 0 {
+			n++
+		}
+	}
+	return n
 }
 
 // knows counts the words of a text that the language has as they are written.

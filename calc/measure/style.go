@@ -14,6 +14,7 @@ type Speaker interface {
 
 // Style is how a language writes amounts. The zero Style is English.
 type Style struct {
+	Language     string            // language tag; empty in English
 	Point, Group string            // before decimals and between thousands; "." and "," when empty
 	OneBelow     float64           // amounts below it are singular, as is 1; at least 1
 	Words        map[string]string // what stands for the English words of units and phrases; a word that is missing is English

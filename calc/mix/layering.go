@@ -24,7 +24,7 @@ func Layering(inputs []Input, r Recipe, m measure.Measures) []string {
 	for _, a := range r.Additions {
 		parts = append(parts, Input(a))
 	}
-	matting, coarse := called(parts, isMatting), called(parts, isCoarse)
+	matting, coarse := called(parts, m, isMatting), called(parts, m, isCoarse)
 	var out []string
 	if len(coarse) > 0 {
 		out = append(out, m.Say("Put some of the %s at the bottom, for air, and the rest through the heap.", listed(coarse, m)))
@@ -34,7 +34,7 @@ func Layering(inputs []Input, r Recipe, m measure.Measures) []string {
 	if len(matting) > 0 {
 		out = append(out, m.Say("Spread the %s in layers no thicker than a hand, or shaken through the rest: thick layers mat and shut out air.", listed(matting, m)))
 	}
-	if chop := called(parts, func(f *feedstock.Feedstock) bool { return f.Chop }); len(chop) > 0 {
+	if chop := called(parts, m, func(f *feedstock.Feedstock) bool { return f.Chop }); len(chop) > 0 {
 		out = append(out, m.Say("Chop or tear the %s first, to pieces of %s or less.", listed(chop, m), m.SayLength(pieceCm)))
 	}
 	if r.WaterL > 0 {
@@ -61,15 +61,15 @@ func small(litres float64, m measure.Measures) string {
 
 // called are the names of the materials that are so, largest volume first,
 // without what is a trace of the whole.
-func called(parts []Input, is func(*feedstock.Feedstock) bool) []string {
+func called(parts []Input, m measure.Measures, is func(*feedstock.Feedstock) bool) []string {
 	all := volume(parts)
 	sorted := slices.Clone(parts)
 	slices.SortStableFunc(sorted, func(a, b Input) int { return cmp.Compare(b.VolumeL, a.VolumeL) })
 	var out []string
 	for i := range sorted {
 		f := &sorted[i].Feedstock
-		if is(f) && sorted[i].VolumeL >= minShare*all && !slices.Contains(out, f.Name) {
-			out = append(out, f.Name)
+		if is(f) && sorted[i].VolumeL >= minShare*all && !slices.Contains(out, f.In(m.Style.Language)) {
+			out = append(out, f.In(m.Style.Language))
 		}
 	}
 	return out
@@ -85,12 +85,8 @@ func volume(parts []Input) float64 {
 
 // listed joins names as a sentence does.
 func listed(names []string, m measure.Measures) string {
-	said := make([]string, len(names))
-	for i, name := range names {
-		said[i] = m.Word(name)
+	if n := len(names); n > 1 {
+		return m.Say("%s and %s", strings.Join(names[:n-1], ", "), names[n-1])
 	}
-	if n := len(said); n > 1 {
-		return m.Say("%s and %s", strings.Join(said[:n-1], ", "), said[n-1])
-	}
-	return strings.Join(said, "")
+	return strings.Join(names, "")
 }

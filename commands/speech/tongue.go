@@ -126,5 +126,5 @@ func (s *Speech) Style() measure.Style {
 	if s == nil {
 		return measure.Style{}
 	}
-	return measure.Style{Point: s.point, Group: s.group, OneBelow: s.oneBelow, Words: s.words, Speaker: s}
+	return measure.Style{Language: s.code, Point: s.point, Group: s.group, OneBelow: s.oneBelow, Words: s.words, Speaker: s}
 }
