@@ -73,7 +73,11 @@ func route(said string, k vocabulary) (path string, args map[string]string, ok b
 		return bareList(s.raw, k)
 	}
 	best := found[0]
-	if best.intent.writes && len(found) > 1 && found[1].score == best.score && found[1].intent.path != best.intent.path {
+	if all := deedsIn(found, k); len(all) > 1 && all[0].intent == best.intent {
+		args, ok = visitOf(all)
+		return "log visit", args, ok
+	}
+	if best.intent.writes && len(found) > 1 && found[1].score == best.score && found[1].intent.path != best.intent.path || leftOut(s, best) {
 		return "", nil, false
 	}
 	return best.intent.path, best.args, true
