@@ -117,19 +117,22 @@ func (d *desk) historyReply(h history) (Reply, error) {
 	all := len(h.entries) + h.allActs
 	values := map[string]Value{"entries": {float64(len(h.entries)), "1"}, "changes": {float64(h.allActs), "1"}}
 	if all == 0 {
-		return Reply{Headline: "Nothing is on record for that yet.", Values: values}, nil
+		return Reply{Headline: d.in.Word("Nothing is on record for that yet."), Values: values}, nil
 	}
 	lines, err := d.newest(h)
 	if err != nil {
 		return Reply{}, err
 	}
 	r := Reply{
-		Headline: fmt.Sprintf("%d %s on record; the newest %d:", all, plural(all, "entry is", "entries are"), len(lines)),
+		Headline: d.in.Say("%d entries are on record; the newest %d:", all, len(lines)),
 		Body:     []Block{{Lines: lines}},
 		Values:   values,
 	}
-	if len(lines) == all {
-		r.Headline = fmt.Sprintf("%d %s on record:", all, plural(all, "entry is", "entries are"))
+	switch {
+	case all == 1:
+		r.Headline = d.in.Word("1 entry is on record:")
+	case len(lines) == all:
+		r.Headline = d.in.Say("%d entries are on record:", all)
 	}
 	if d.arg("csv") == "" {
 		return r, nil
@@ -171,7 +174,7 @@ func (d *desk) historyLine(e heap.Entry, names map[heap.ID]string) string {
 		line = fmt.Sprintf("#%d %s, %s, %s: %s", e.ID, d.day(e.At), names[e.Heap], e.By.Name, d.say(e))
 	}
 	if e.VoidedBy != 0 {
-		line += fmt.Sprintf(" (taken back by #%d)", e.VoidedBy)
+		line = d.in.Say("%s (taken back by %s)", line, entryNumber(e.VoidedBy))
 	}
 	return line
 }

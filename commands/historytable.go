@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"encoding/csv"
 	"encoding/json"
-	"fmt"
 	"strconv"
 	"strings"
 	"time"
@@ -26,7 +25,7 @@ func (d *desk) tables(h history) (headline string, files []File, err error) {
 			return "", nil, err
 		}
 		files = append(files, File{Name: "record.csv", ContentType: "text/csv", Data: data,
-			Alt: fmt.Sprintf("Table of %d entries: number, heap, time, person, kind, value", len(h.entries))})
+			Alt: d.in.Say("Table of %d entries: number, heap, time, person, kind, value", len(h.entries))})
 	}
 	if changed > 0 {
 		data, err := d.changesCSV(h)
@@ -40,7 +39,10 @@ func (d *desk) tables(h history) (headline string, files []File, err error) {
 		return d.in.Say("The record as two tables: %d entries and %d changes.", len(h.entries), changed), files, nil
 	}
 	rows := len(h.entries) + changed
-	return fmt.Sprintf("The record as a table: %d %s.", rows, plural(rows, "row", "rows")), files, nil
+	if rows == 1 {
+		return d.in.Word("The record as a table: 1 row."), files, nil
+	}
+	return d.in.Say("The record as a table: %d rows.", rows), files, nil
 }
 
 func (d *desk) csv(entries []heap.Entry, names map[heap.ID]string) ([]byte, error) {

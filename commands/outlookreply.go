@@ -23,11 +23,11 @@ func (d *desk) outlookReply(v view, o process.Outlook, tally process.Tally) Repl
 		Values:   outlookValues(o),
 	}
 	r.Body = []Block{
-		{Title: "The next two weeks, left alone", Lines: d.dayLines(o)},
-		{Title: "When it is likely ready", Lines: d.readyLines(o)},
-		{Title: "Turning", Lines: d.turnLines(o.Turning)},
-		{Title: "Water", Lines: d.waterLines(v, o)},
-		{Title: "How sure", Lines: d.sureLines(v, o, tally)},
+		{Title: d.in.Word("The next two weeks, left alone"), Lines: d.dayLines(o)},
+		{Title: d.in.Word("When it is likely ready"), Lines: d.readyLines(o)},
+		{Title: d.in.Word("Turning"), Lines: d.turnLines(o.Turning)},
+		{Title: d.in.Word("Water"), Lines: d.waterLines(v, o)},
+		{Title: d.in.Word("How sure"), Lines: d.sureLines(v, o, tally)},
 	}
 	if o.Now.HotShare >= 0.5 && o.Now.Reading.Mid >= tooHotC {
 		r.Cautions = []string{"Above about 71 °C a heap can begin to smoulder: turn and wet it (NC DEQ)."}
@@ -40,18 +40,18 @@ func (d *desk) outlookReply(v view, o process.Outlook, tally process.Tally) Repl
 const tooHotC = 68
 
 func (d *desk) outlookHeadline(h heap.Heap, o process.Outlook) string {
-	said := fmt.Sprintf("%s: about %s now", h.Name, d.m.SayTemperature(o.Now.Reading.Mid))
+	said := d.in.Say("%s: about %s now", h.Name, d.m.SayTemperature(o.Now.Reading.Mid))
 	for _, n := range headlineDays {
 		if n <= len(o.Days) {
-			said += fmt.Sprintf(", %s in %d days", d.m.SayTemperature(o.Days[n-1].Reading.Mid), n)
+			said = d.in.Say("%s, %s in %d days", said, d.m.SayTemperature(o.Days[n-1].Reading.Mid), n)
 		}
 	}
 	switch likely := soonest(o).Likely; {
 	case likely.IsZero():
 	case likely.Sub(o.At) < 24*time.Hour:
-		said += "; likely ready by now"
+		said = d.in.Say("%s; likely ready by now", said)
 	default:
-		said += "; likely ready around " + d.date(likely)
+		said = d.in.Say("%s; likely ready around %s", said, d.date(likely))
 	}
 	return said + "."
 }
@@ -75,24 +75,24 @@ func (d *desk) date(t time.Time) string {
 }
 
 func (d *desk) dayLines(o process.Outlook) []string {
-	lines := []string{fmt.Sprintf("Now: %s, %s", d.bandC(o.Now.Reading), moistureText(o.Now.Moisture))}
+	lines := []string{d.in.Say("Now: %s, %s", d.bandC(o.Now.Reading), d.moistureText(o.Now.Moisture))}
 	for _, n := range tableDays {
 		if n > len(o.Days) {
 			break
 		}
 		day := o.Days[n-1]
-		lines = append(lines, fmt.Sprintf("%s: %s, %s", day.At.In(d.zone).Format("Mon 2 Jan"), d.bandC(day.Reading), moistureText(day.Moisture)))
+		lines = append(lines, d.in.Say("%s: %s, %s", d.in.Day(day.At.In(d.zone)), d.bandC(day.Reading), d.moistureText(day.Moisture)))
 	}
 	last := o.Days[len(o.Days)-1]
-	return append(lines, fmt.Sprintf("Volume: about %s now, %s in two weeks.", d.m.SayBulk(o.Now.VolumeL.Mid), d.m.SayBulk(last.VolumeL.Mid)))
+	return append(lines, d.in.Say("Volume: about %s now, %s in two weeks.", d.local.SayBulk(o.Now.VolumeL.Mid), d.local.SayBulk(last.VolumeL.Mid)))
 }
 
 // bandC prints a temperature with the band that 8 of 10 readings should fall in.
 func (d *desk) bandC(b process.Band) string {
-	return fmt.Sprintf("%s, likely %s to %s", d.m.SayTemperature(b.Mid), d.m.SayTemperature(b.Low), d.m.SayTemperature(b.High))
+	return d.in.Say("%s, likely %s to %s", d.m.SayTemperature(b.Mid), d.m.SayTemperature(b.Low), d.m.SayTemperature(b.High))
 }
 
-func moistureText(b process.Band) string { return fmt.Sprintf("%.0f %% water", b.Mid*100) }
+func (d *desk) moistureText(b process.Band) string { return d.in.Say("%.0f %% water", b.Mid*100) }
 
 func (d *desk) readyLines(o process.Outlook) []string {
 	alone, cared := d.readySpan(o, o.Ready), d.readySpan(o, o.Cared)
@@ -118,21 +118,21 @@ func (d *desk) readySpan(o process.Outlook, r process.Ready) string {
 
 func (d *desk) turnLines(t process.Turning) []string {
 	if !t.Worth || len(t.Ranges) == 0 {
-		return []string{"Turning in the next two weeks would gain little by itself; the rules of “next” still hold."}
+		return []string{d.in.Word("Turning in the next two weeks would gain little by itself; the rules of “next” still hold.")}
 	}
 	var lines []string
 	for i, days := range t.Ranges {
-		line := fmt.Sprintf("%s: about %s sooner", capital(d.daySpan(days)), daysText(days.GainDays.Mid))
+		line := d.in.Say("%s: about %s sooner", capital(d.daySpan(days)), d.daysText(days.GainDays.Mid))
 		if days.GainC.Mid >= 1 {
-			line += fmt.Sprintf(", and %s hotter than without", d.gainC(days.GainC.Mid))
+			line = d.in.Say("%s, and %s hotter than without", line, d.gainC(days.GainC.Mid))
 		}
 		if i == 0 && t.Flat {
-			line += "; any of these days is about as good"
+			line = d.in.Say("%s; any of these days is about as good", line)
 		}
 		lines = append(lines, line+".")
 	}
 	if t.CalledFor >= 0 && t.Why != "" {
-		lines = append(lines, fmt.Sprintf("It asks for it %s: %s.", d.onDay(t.CalledFor), t.Why))
+		lines = append(lines, d.in.Say("It asks for it %s: %s.", d.onDay(t.CalledFor), d.in.Word(t.Why)))
 	}
 	return lines
 }
@@ -144,23 +144,23 @@ func (d *desk) gainC(c float64) string {
 	return fmt.Sprintf("%.0f °C", c)
 }
 
-func daysText(v float64) string {
+func (d *desk) daysText(v float64) string {
 	if n := int(math.Round(v)); n > 1 {
-		return fmt.Sprintf("%d days", n)
+		return d.in.Say("%d days", n)
 	}
-	return "a day"
+	return d.in.Word("a day")
 }
 
 func (d *desk) daySpan(t process.TurnDays) string {
 	if t.From == t.To {
-		return "turned " + d.onDay(t.From)
+		return d.in.Say("turned %s", d.onDay(t.From))
 	}
-	return "turned between " + d.dayAhead(t.From) + " and " + d.dayAhead(t.To)
+	return d.in.Say("turned between %s and %s", d.dayAhead(t.From), d.dayAhead(t.To))
 }
 
 func (d *desk) onDay(n int) string {
 	if n > 1 {
-		return "on " + d.dayAhead(n)
+		return d.in.Say("on %s", d.dayAhead(n))
 	}
 	return d.dayAhead(n)
 }
@@ -168,23 +168,31 @@ func (d *desk) onDay(n int) string {
 func (d *desk) dayAhead(n int) string {
 	switch n {
 	case 0:
-		return "today"
+		return d.in.Word("today")
 	case 1:
-		return "tomorrow"
+		return d.in.Word("tomorrow")
 	}
-	return d.call.Now.In(d.zone).AddDate(0, 0, n).Format("Mon 2 Jan")
+	return d.in.Day(d.call.Now.In(d.zone).AddDate(0, 0, n))
 }
 
 func (d *desk) sureLines(v view, o process.Outlook, tally process.Tally) []string {
-	lines := []string{"“Likely” should hold 8 times in 10. " + tally.String()}
+	lines := []string{d.in.Word("“Likely” should hold 8 times in 10.") + " " + d.heldBefore(tally)}
 	if tally.Outlooks > 1 && !math.IsNaN(tally.PersistErr) {
-		lines = append(lines, fmt.Sprintf("They missed by %s on average; taking the last reading again would have missed by %s.",
+		lines = append(lines, d.in.Say("They missed by %s on average; taking the last reading again would have missed by %s.",
 			d.gainC(tally.MeanErr), d.gainC(tally.PersistErr)))
 	}
 	if len(v.state.Readings) == 0 {
-		lines = append(lines, "No temperature is on record yet: one reading narrows this more than anything.")
+		lines = append(lines, d.in.Word("No temperature is on record yet: one reading narrows this more than anything."))
 	}
 	return appendNew(lines, d.skyLine(v.sky, o.Unknown))
+}
+
+// heldBefore says how earlier outlooks fared.
+func (d *desk) heldBefore(t process.Tally) string {
+	if t.Outlooks > 1 {
+		return d.in.Say("Of %d earlier outlooks, %d held; about %d should.", t.Outlooks, t.Held, t.Should())
+	}
+	return d.in.Word(t.String())
 }
 
 func (d *desk) outlookBasis(v view) []string {

@@ -1,7 +1,6 @@
 package commands
 
 import (
-	"fmt"
 	"math"
 	"time"
 
@@ -24,11 +23,11 @@ var rainDoubt = measure.Range{Low: 0.5, Typical: 1, High: 1.5}
 // waterLines say whether the heap wants water, how much, and what the rain to
 // come would do instead.
 func (d *desk) waterLines(v view, o process.Outlook) []string {
-	odds := "the middle is too dry (under 48 % water) with a chance of " + measure.SayOdds(o.Now.Dry)
+	odds := d.local.SayOdds(o.Now.Dry)
 	if !o.Now.WantsWater {
-		return []string{"None needed now: " + odds + "."}
+		return []string{d.in.Say("None needed now: the middle is too dry (under 48 %% water) with a chance of %s.", odds)}
 	}
-	line := fmt.Sprintf("About %s would bring it to 58 %%: %s.", d.m.SayWater(o.Now.WaterL.Mid), odds)
+	line := d.in.Say("About %s would bring it to 58 %%: the middle is too dry (under 48 %% water) with a chance of %s.", d.local.SayWater(o.Now.WaterL.Mid), odds)
 	return appendNew([]string{line}, d.rainLine(v, o.Now))
 }
 
@@ -40,7 +39,7 @@ func (d *desk) rainLine(v view, now process.Condition) string {
 		if told < rainTold {
 			return ""
 		}
-		return "No rain worth waiting for is expected within three days."
+		return d.in.Word("No rain worth waiting for is expected within three days.")
 	}
 	holds, ok := content(now)
 	if !ok {
@@ -50,8 +49,8 @@ func (d *desk) rainLine(v view, now process.Condition) string {
 	if !ok || does.InL.High == 0 {
 		return ""
 	}
-	line := fmt.Sprintf("The %s of rain expected within three days would let in about %s and leave it at about %.0f %% by itself: %s.",
-		d.m.SayRain(ahead.RainMm.Typical), d.m.SayWater(does.InL.Typical), does.Moisture.Typical*100, rainVerdict(does, now.WaterL.Mid))
+	line := d.in.Say("The %s of rain expected within three days would let in about %s and leave it at about %.0f %% by itself: %s.",
+		d.local.SayRain(ahead.RainMm.Typical), d.local.SayWater(does.InL.Typical), does.Moisture.Typical*100, d.in.Word(rainVerdict(does, now.WaterL.Mid)))
 	if !v.state.Covered {
 		return line
 	}
@@ -59,7 +58,7 @@ func (d *desk) rainLine(v view, now process.Condition) string {
 	if !ok || open.InL.Typical < 2*does.InL.Typical {
 		return line
 	}
-	return line + fmt.Sprintf(" With the cover off it would be about %s.", d.m.SayWater(open.InL.Typical))
+	return line + " " + d.in.Say("With the cover off it would be about %s.", d.local.SayWater(open.InL.Typical))
 }
 
 // rainVerdict says whether the rain does what the can should.

@@ -63,7 +63,7 @@ func (d *desk) say(e heap.Entry) string {
 		}
 		return d.in.Say("finished, gave %s", d.local.SayBulk(p.YieldL))
 	case heap.Voided:
-		return fmt.Sprintf("took back #%d (%s)", p.Entry, p.Was)
+		return d.in.Say("took back %s (%s)", entryNumber(p.Entry), d.in.Word(string(p.Was)))
 	}
 	return string(e.Payload.Kind())
 }

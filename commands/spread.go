@@ -1,7 +1,6 @@
 package commands
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
 
@@ -160,25 +159,25 @@ func bedsSaid(said string) (float64, error) {
 func (d *desk) layerLines(s spreading) []string {
 	var lines []string
 	if s.depthCm == 0 && (s.litres == 0 || s.areaM2() == 0) {
-		lines = append(lines, fmt.Sprintf("No depth was said: %s is usual on %s. Another: depth:%s",
-			d.usual(s.crop), s.crop.Name, strings.ReplaceAll(d.m.SayDepth(s.crop.LowCm), " ", "")))
+		lines = append(lines, d.in.Say("No depth was said: %s is usual on %s. Another: depth:%s",
+			d.usual(s.crop), d.in.Word(s.crop.Name), strings.ReplaceAll(d.m.SayDepth(s.crop.LowCm), " ", "")))
 	}
 	if s.depthCm > 0 && s.crop.TooThick(s.depthCm) {
-		lines = append(lines, fmt.Sprintf("That is thick for %s: %s is usual.", s.crop.Name, d.usual(s.crop)))
+		lines = append(lines, d.in.Say("That is thick for %s: %s is usual.", d.in.Word(s.crop.Name), d.usual(s.crop)))
 	}
-	return append(lines, s.crop.Note)
+	return append(lines, d.in.Word(s.crop.Note))
 }
 
 // usual is the span of depths that is usual on a crop.
 func (d *desk) usual(c spread.Crop) string {
-	return spanOf(d.m.SayDepth(c.LowCm), d.m.SayDepth(c.TopCm))
+	return d.spanOf(d.local.SayDepth(c.LowCm), d.local.SayDepth(c.TopCm))
 }
 
 // usualReply answers how thick compost goes on a crop.
 func (d *desk) usualReply(s spreading) Reply {
 	return Reply{
-		Headline: fmt.Sprintf("On %s %s is usual. Say the area for an amount: spread 10 m2 crop:\"%s\"", s.crop.Name, d.usual(s.crop), s.crop.Name),
-		Body:     []Block{{Lines: []string{s.crop.Note}}},
+		Headline: d.in.Say("On %s %s is usual. Say the area for an amount: spread 10 m2 crop:\"%s\"", d.in.Word(s.crop.Name), d.usual(s.crop), s.crop.Name),
+		Body:     []Block{{Lines: []string{d.in.Word(s.crop.Note)}}},
 		Cautions: spread.Cautions(s.use()),
 		Basis:    []string{"depths and ways to spread: " + spread.CommonPractice},
 		Values:   d.layerValues(s),
@@ -186,13 +185,13 @@ func (d *desk) usualReply(s spreading) Reply {
 }
 
 // spanOf joins two amounts, with their unit once where it is the same: "2 to 3 cm".
-func spanOf(low, high string) string {
+func (d *desk) spanOf(low, high string) string {
 	if low == high {
 		return low
 	}
 	n, unit, ok := strings.Cut(low, " ")
 	if _, same, also := strings.Cut(high, " "); ok && also && same == unit {
-		return n + " to " + high
+		return d.in.Say("%s to %s", n, high)
 	}
-	return low + " to " + high
+	return d.in.Say("%s to %s", low, high)
 }

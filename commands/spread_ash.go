@@ -36,9 +36,9 @@ func (d *desk) spreadAsh(s spreading) Reply {
 		from, to := spread.Ash(100)
 		r.Headline = fmt.Sprintf("At most %s of wood ash on %s. Say the area: spread ash 20 m2.", d.ashSpan(from, to), d.m.SayArea(100))
 	case kg > 0:
-		r.Headline = fmt.Sprintf("%s on %s: %s; at most %s.", capital(what), d.bedsText(s), ashVerdict(kg, low, high), d.ashSpan(low, high))
+		r.Headline = fmt.Sprintf("%s on %s: %s; at most %s.", capital(what), d.english().bedsText(s), ashVerdict(kg, low, high), d.ashSpan(low, high))
 	default:
-		r.Headline = fmt.Sprintf("At most %s of wood ash on %s.", d.ashSpan(low, high), d.bedsText(s))
+		r.Headline = fmt.Sprintf("At most %s of wood ash on %s.", d.ashSpan(low, high), d.english().bedsText(s))
 	}
 	if low > 0 {
 		r.Values["ash.most.low"], r.Values["ash.most.high"], r.Values["area"] = Value{round(low), "kg"}, Value{round(high), "kg"}, Value{round(s.areaM2()), "m2"}
@@ -50,7 +50,7 @@ func (d *desk) spreadAsh(s spreading) Reply {
 // ashSpan is a span of limits in the group's units, rounded down: a limit is not
 // rounded past.
 func (d *desk) ashSpan(lowKg, highKg float64) string {
-	return spanOf(d.massDown(lowKg), d.massDown(highKg))
+	return d.english().spanOf(d.massDown(lowKg), d.massDown(highKg))
 }
 
 // massDown writes kilograms or pounds rounded down, below one in grams or ounces.
@@ -92,7 +92,7 @@ func ashVerdict(kg, low, high float64) string {
 func (d *desk) ashLines(s spreading, low, high, perLitre float64) []string {
 	var lines []string
 	if low > 0 && perLitre > 0 {
-		lines = append(lines, fmt.Sprintf("That is about %s; how heavy ash lies is from memory, so weigh it.", spanOf(d.volumeDown(low/perLitre), d.volumeDown(high/perLitre))))
+		lines = append(lines, fmt.Sprintf("That is about %s; how heavy ash lies is from memory, so weigh it.", d.english().spanOf(d.volumeDown(low/perLitre), d.volumeDown(high/perLitre))))
 	}
 	if s.crop.Name != spread.Lawn {
 		lines = append(lines, "The limit is for lawns; no source was found for beds.")

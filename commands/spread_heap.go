@@ -1,7 +1,6 @@
 package commands
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"time"
@@ -103,19 +102,19 @@ func (d *desk) spreadHeap(s spreading) (Reply, error) {
 	thin, thick := s.crop.LowCm, s.crop.TopCm
 	if s.depthCm > 0 {
 		thin, thick = s.depthCm, s.depthCm
-		lines = append(lines, "Beds at "+d.m.SayDepth(s.depthCm)+".")
+		lines = append(lines, d.in.Say("Beds at %s.", d.local.SayDepth(s.depthCm)))
 	}
 	beds := d.served(spread.AreaM2(low, thick), spread.AreaM2(high, thin), s)
 	if loads := spread.Loads(high, d.m); len(loads) > 0 {
-		lines = append(lines, "To carry, at most: "+waysText(loads)+".")
+		lines = append(lines, d.in.Say("To carry, at most: %s.", d.waysText(loads)))
 	}
 	r := Reply{
-		Headline: fmt.Sprintf("%s: about %s now; %s when ready, enough for %s.", s.heap.Heap.Name, d.m.SayBulk(y.NowL), d.between(low, high), beds),
-		Body:     []Block{{Title: "What it gives", Lines: lines}},
+		Headline: d.in.Say("%s: about %s now; %s when ready, enough for %s.", s.heap.Heap.Name, d.local.SayBulk(y.NowL), d.between(low, high), beds),
+		Body:     []Block{{Title: d.in.Word("What it gives"), Lines: lines}},
 		Values:   d.layerValues(s),
 	}
 	if y.Done {
-		r.Headline = fmt.Sprintf("%s is ready: about %s, enough for %s.", s.heap.Heap.Name, d.m.SayBulk(y.NowL), beds)
+		r.Headline = d.in.Say("%s is ready: about %s, enough for %s.", s.heap.Heap.Name, d.local.SayBulk(y.NowL), beds)
 	}
 	delete(r.Values, "depth")
 	r.Values["beds.low"] = Value{round(spread.AreaM2(low, thick) / s.oneBedM2()), "1"}
@@ -127,29 +126,29 @@ func (d *desk) spreadHeap(s spreading) (Reply, error) {
 // between is a span of volumes, or one where they are said alike.
 func (d *desk) between(low, high float64) string {
 	if d.sayYield(low) == d.sayYield(high) {
-		return "about as much"
+		return d.in.Word("about as much")
 	}
-	return "likely " + d.span(low, high)
+	return d.in.Say("likely %s", d.span(low, high))
 }
 
 // yieldLines say what the numbers of a heap rest on.
 func (d *desk) yieldLines(s spreading, y yielded) []string {
-	lines := []string{fmt.Sprintf("Now: about %s, %s.", d.m.SayBulk(y.NowL), s.heap.VolumeHow)}
+	lines := []string{d.in.Say("Now: about %s, %s.", d.local.SayBulk(y.NowL), s.heap.VolumeHow.Say(d.local))}
 	if y.Done {
-		return append(lines, "It counts as ready, so it shrinks little from here.")
+		return append(lines, d.in.Word("It counts as ready, so it shrinks little from here."))
 	}
-	lines = append(lines, "When ready, by published shrinking: "+d.span(y.ReadyLow, y.ReadyTop)+".")
+	lines = append(lines, d.in.Say("When ready, by published shrinking: %s.", d.span(y.ReadyLow, y.ReadyTop)))
 	if y.modeled {
 		low, high := y.readyL()
-		lines = append(lines, "When ready, by its model: "+d.span(low, high)+", 8 times in 10.")
+		lines = append(lines, d.in.Say("When ready, by its model: %s, 8 times in 10.", d.span(low, high)))
 	}
-	return append(lines, "What a sieve holds back comes off that; no source says how much.")
+	return append(lines, d.in.Word("What a sieve holds back comes off that; no source says how much."))
 }
 
 func (d *desk) span(low, high float64) string {
-	said := spanOf(d.sayYield(low), d.sayYield(high))
+	said := d.spanOf(d.sayYield(low), d.sayYield(high))
 	if said == d.sayYield(high) {
-		return "about " + said
+		return d.in.Say("about %s", said)
 	}
 	return said
 }
@@ -157,37 +156,37 @@ func (d *desk) span(low, high float64) string {
 // sayYield writes a volume to two digits: nobody knows better what a heap gives.
 func (d *desk) sayYield(litres float64) string {
 	if litres < 10 {
-		return d.m.SayLoose(litres)
+		return d.local.SayLoose(litres)
 	}
 	digit := math.Pow(10, math.Floor(math.Log10(litres))-1)
-	return d.m.SayLoose(math.Round(litres/digit) * digit)
+	return d.local.SayLoose(math.Round(litres/digit) * digit)
 }
 
 // addHeap sets what a heap gives beside what beds need.
 func (d *desk) addHeap(r *Reply, s spreading) {
 	y, err := s.heap.yields()
 	if e, unknown := fault.As(err); unknown {
-		r.Body = append(r.Body, Block{Title: s.heap.Heap.Name, Lines: []string{e.Message}})
+		r.Body = append(r.Body, Block{Title: s.heap.Heap.Name, Lines: []string{faultIn(d.in, e)}})
 		return
 	}
 	need := s.needL()
 	low, high := y.readyL()
-	lines := []string{"What is there now: " + d.enough(y.NowL, need) + "."}
+	lines := []string{d.in.Say("What is there now: %s.", d.enough(y.NowL, need))}
 	if !y.Done {
 		lines = append(lines, d.whenReadyText(low, high, need))
 	}
-	r.Body = append(r.Body, Block{Title: "From " + s.heap.Heap.Name, Lines: append(lines, d.yieldLines(s, y)...)})
+	r.Body = append(r.Body, Block{Title: d.in.Say("From %s", s.heap.Heap.Name), Lines: append(lines, d.yieldLines(s, y)...)})
 	d.addYield(r, y)
 }
 
 func (d *desk) whenReadyText(low, high, need float64) string {
 	switch {
 	case low >= need:
-		return "When it is ready: likely enough all the same."
+		return d.in.Word("When it is ready: likely enough all the same.")
 	case high < need:
-		return "When it is ready: likely " + d.span(low, high) + ", not enough for all."
+		return d.in.Say("When it is ready: likely %s, not enough for all.", d.span(low, high))
 	}
-	return "When it is ready: likely " + d.span(low, high) + ", perhaps enough."
+	return d.in.Say("When it is ready: likely %s, perhaps enough.", d.span(low, high))
 }
 
 func (d *desk) addYield(r *Reply, y yielded) {

@@ -1,10 +1,8 @@
 package commands
 
 import (
-	"fmt"
 	"math"
 
-	"heapside/calc/measure"
 	"heapside/calc/spread"
 )
 
@@ -15,9 +13,14 @@ const volumeBasis = "volume: area times depth, held to worked examples of Cornel
 func (d *desk) spreadNeed(s spreading) Reply {
 	litres := spread.Litres(s.areaM2(), s.layerCm())
 	loads := spread.Loads(litres, d.m)
+	where, deep := d.bedsText(s), d.local.SayDepth(s.layerCm())
+	what := d.in.Say("For %s at %s.", where, deep)
+	if s.beds > 1 {
+		what = d.in.Say("For %s, at %s.", where, deep)
+	}
 	r := Reply{
-		Headline: "About " + d.fetched(litres, loads) + ".",
-		Body:     []Block{{Lines: []string{"For " + d.bedsText(s) + at(s) + d.m.SayDepth(s.layerCm()) + "."}}},
+		Headline: d.in.Say("About %s.", d.fetched(litres, loads)),
+		Body:     []Block{{Lines: []string{what}}},
 		Basis:    []string{volumeBasis},
 		Values:   d.layerValues(s),
 	}
@@ -29,32 +32,24 @@ func (d *desk) spreadNeed(s spreading) Reply {
 	return r
 }
 
-// at joins an area and a depth.
-func at(s spreading) string {
-	if s.beds > 1 {
-		return ", at "
-	}
-	return " at "
-}
-
 // fetched is a volume and what it is carried in: "150 litres: 13 buckets or 2 barrows".
 func (d *desk) fetched(litres float64, loads []spread.Load) string {
-	said := d.m.SayLoose(litres)
+	said := d.local.SayLoose(litres)
 	if len(loads) == 0 {
-		if carried := d.m.SayVolume(litres); carried != said && litres < bigLitres {
+		if carried := d.local.SayVolume(litres); carried != said && litres < bigLitres {
 			return said + ", " + carried
 		}
 		return said
 	}
-	return said + ": " + waysText(loads)
+	return d.in.Say("%s: %s", said, d.waysText(loads))
 }
 
-func waysText(loads []spread.Load) string {
+func (d *desk) waysText(loads []spread.Load) string {
 	ways := make([]string, len(loads))
 	for i, l := range loads {
-		ways[i] = l.String()
+		ways[i] = l.Say(d.local)
 	}
-	return list(ways, "or")
+	return d.in.List(ways, "or")
 }
 
 // bigLitres is where counting in buckets and barrows ends: own choice.
@@ -63,20 +58,19 @@ const bigLitres = 1000
 // bedsText is the area as it was meant: "3 m²", "4 beds of 3½ m², 14 m² in all".
 func (d *desk) bedsText(s spreading) string {
 	if s.beds == 0 {
-		return d.m.SayArea(s.areaM2())
+		return d.local.SayArea(s.areaM2())
 	}
-	said := fmt.Sprintf("%s %s of %s", measure.Say(s.beds), plural(int(s.beds), "bed", "beds"), d.m.SayArea(s.oneBedM2()))
-	if s.beds > 1 {
-		said += ", " + d.m.SayArea(s.areaM2()) + " in all"
+	if s.beds <= 1 {
+		return d.in.Say("1 bed of %s", d.local.SayArea(s.oneBedM2()))
 	}
-	return said
+	return d.in.Say("%s beds of %s, %s in all", d.local.SayNumber(s.beds), d.local.SayArea(s.oneBedM2()), d.local.SayArea(s.areaM2()))
 }
 
 // spreadCover answers how far an amount goes.
 func (d *desk) spreadCover(s spreading) Reply {
 	m2 := spread.AreaM2(s.litres, s.layerCm())
 	r := Reply{
-		Headline: fmt.Sprintf("%s at %s: about %s, %s.", capital(d.said(s)), d.m.SayDepth(s.layerCm()), d.m.SayArea(m2), d.served(m2, m2, s)),
+		Headline: d.in.Say("%s at %s: about %s, %s.", capital(d.said(s)), d.local.SayDepth(s.layerCm()), d.local.SayArea(m2), d.served(m2, m2, s)),
 		Basis:    []string{volumeBasis},
 		Values:   d.layerValues(s),
 	}
@@ -84,7 +78,11 @@ func (d *desk) spreadCover(s spreading) Reply {
 	r.Values["covers"] = Value{round(m2), "m2"}
 	r.Values["covers.beds"] = Value{round(m2 / s.oneBedM2()), "1"}
 	if need := spread.Litres(s.areaM2(), s.layerCm()); need > 0 {
-		r.Headline = fmt.Sprintf("%s for %s: %s.", capital(d.said(s)), d.bedsText(s)+at(s)+d.m.SayDepth(s.layerCm()), d.enough(s.litres, need))
+		there, deep, enough := capital(d.said(s)), d.local.SayDepth(s.layerCm()), d.enough(s.litres, need)
+		r.Headline = d.in.Say("%s for %s at %s: %s.", there, d.bedsText(s), deep, enough)
+		if s.beds > 1 {
+			r.Headline = d.in.Say("%s for %s, at %s: %s.", there, d.bedsText(s), deep, enough)
+		}
 		r.Values["need"] = Value{round(need), "l"}
 	}
 	return r
@@ -93,8 +91,8 @@ func (d *desk) spreadCover(s spreading) Reply {
 // said is the amount in the person's words, with litres where those tell nothing.
 func (d *desk) said(s spreading) string {
 	said := quote(s.amount.Said)
-	if loose := d.m.SayLoose(s.litres); loose != said && s.amount.Unit.Container {
-		said += " (about " + loose + ")"
+	if d.m.SayLoose(s.litres) != said && s.amount.Unit.Container {
+		return d.in.Say("%s (about %s)", said, d.local.SayLoose(s.litres))
 	}
 	return said
 }
@@ -103,11 +101,11 @@ func (d *desk) said(s spreading) string {
 func (d *desk) enough(have, need float64) string {
 	switch spare := have - need; {
 	case math.Abs(spare) <= need*nearEnough:
-		return "just about right"
+		return d.in.Word("just about right")
 	case spare > 0:
-		return "enough, about " + d.m.SayLoose(spare) + " to spare"
+		return d.in.Say("enough, about %s to spare", d.local.SayLoose(spare))
 	default:
-		return fmt.Sprintf("about %s short of %s", d.m.SayLoose(-spare), d.m.SayLoose(need))
+		return d.in.Say("about %s short of %s", d.local.SayLoose(-spare), d.local.SayLoose(need))
 	}
 }
 
@@ -118,7 +116,7 @@ const nearEnough = 0.05
 func (d *desk) spreadDepth(s spreading) Reply {
 	s.depthCm = spread.DepthCm(s.litres, s.areaM2())
 	r := Reply{
-		Headline: fmt.Sprintf("%s on %s: a layer of about %s.", capital(d.said(s)), d.bedsText(s), d.m.SayDepth(s.depthCm)),
+		Headline: d.in.Say("%s on %s: a layer of about %s.", capital(d.said(s)), d.bedsText(s), d.local.SayDepth(s.depthCm)),
 		Basis:    []string{volumeBasis},
 		Values:   d.layerValues(s),
 	}
@@ -133,16 +131,16 @@ func (d *desk) spreadDepth(s spreading) Reply {
 func (d *desk) served(lowM2, highM2 float64, s spreading) string {
 	bed := s.oneBedM2()
 	low, high := halves(lowM2/bed), halves(highM2/bed)
-	of := " of " + d.m.SayArea(bed)
+	of := d.local.SayArea(bed)
 	switch {
 	case high == 0:
-		return "less than half a bed" + of
+		return d.in.Say("less than half a bed of %s", of)
 	case low == 0:
-		return fmt.Sprintf("up to %s%s", bedCount(high), of)
+		return d.in.Say("up to %s of %s", d.bedCount(high), of)
 	case low == high:
-		return bedCount(low) + of
+		return d.in.Say("%s of %s", d.bedCount(low), of)
 	}
-	return fmt.Sprintf("%s to %s%s", measure.Say(low), bedCount(high), of)
+	return d.in.Say("%s to %s of %s", d.local.SayNumber(low), d.bedCount(high), of)
 }
 
 func halves(v float64) float64 {
@@ -152,14 +150,14 @@ func halves(v float64) float64 {
 	return math.Floor(v*2*(1+1e-9)) / 2
 }
 
-func bedCount(n float64) string {
+func (d *desk) bedCount(n float64) string {
 	switch n {
 	case 0.5:
-		return "half a bed"
+		return d.in.Word("half a bed")
 	case 1:
-		return "1 bed"
+		return d.in.Word("1 bed")
 	}
-	return measure.Say(n) + " beds"
+	return d.in.Say("%s beds", d.local.SayNumber(n))
 }
 
 func (d *desk) layerValues(s spreading) map[string]Value {

@@ -89,13 +89,13 @@ func (d *desk) heldLine(h heap.Heap, reading heap.Reading) (string, error) {
 func (d *desk) skyLine(sky Sky, unknown float64) string {
 	var said []string
 	if !sky.AsOf.IsZero() {
-		said = append(said, "Weather as of "+d.day(sky.AsOf)+".")
+		said = append(said, d.in.Say("Weather as of %s.", d.day(sky.AsOf)))
 	}
 	if sky.Note != "" {
 		said = append(said, sky.Note)
 	}
 	if unknown > 0.05 {
-		said = append(said, "Where no weather is known ("+whole(math.Round(unknown*100))+" % of the days ahead) a plain climate stands in, with wider bands.")
+		said = append(said, d.in.Say("Where no weather is known (%s %% of the days ahead) a plain climate stands in, with wider bands.", whole(math.Round(unknown*100))))
 	}
 	return strings.Join(said, " ")
 }

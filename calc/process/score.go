@@ -120,6 +120,8 @@ func (t Tally) String() string {
 		}
 		return "The one earlier outlook that met its reading missed."
 	}
-	return fmt.Sprintf("Of %d earlier outlooks, %d held; about %d should.",
-		t.Outlooks, t.Held, int(math.Round(aimedShare*float64(t.Outlooks))))
+	return fmt.Sprintf("Of %d earlier outlooks, %d held; about %d should.", t.Outlooks, t.Held, t.Should())
 }
+
+// Should is how many of the outlooks are meant to hold.
+func (t Tally) Should() int { return int(math.Round(aimedShare * float64(t.Outlooks))) }

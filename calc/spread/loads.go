@@ -13,11 +13,14 @@ type Load struct {
 }
 
 // String is "13 buckets" or "4 bags of 40 l".
-func (l Load) String() string {
+func (l Load) String() string { return l.Say(measure.Measures{}) }
+
+// Say is String in the language of a group's measures.
+func (l Load) Say(m measure.Measures) string {
 	if l.N == 1 {
-		return "1 " + l.Unit.One
+		return "1 " + m.Word(l.Unit.One)
 	}
-	return measure.Say(l.N) + " " + l.Unit.Many
+	return m.SayNumber(l.N) + " " + m.Word(l.Unit.Many)
 }
 
 const (
