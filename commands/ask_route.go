@@ -70,7 +70,10 @@ func route(said string, k vocabulary) (path string, args map[string]string, ok b
 	}
 	found := candidates(s, k)
 	if len(found) == 0 {
-		return bareList(s.raw, k)
+		if path, args, ok = bareList(s.raw, k); ok {
+			return path, args, true
+		}
+		return bareSymptom(s, k)
 	}
 	best := found[0]
 	if all := deedsIn(found, k); len(all) > 1 && all[0].intent == best.intent {
@@ -100,6 +103,22 @@ func bareList(said string, k vocabulary) (path string, args map[string]string, o
 		}
 	}
 	return "mix", map[string]string{"what": said}, true
+}
+
+// longestSymptom is how many words say what is wrong and nothing else. Own choice.
+const longestSymptom = 8
+
+// bareSymptom takes a short sentence that names what is wrong, "it stinks", as
+// the question what to do about it.
+func bareSymptom(s sentence, k vocabulary) (path string, args map[string]string, ok bool) {
+	if s.unfit || s.denied || s.apart || len(s.heaps) > 1 || len(strings.Fields(s.text)) > longestSymptom {
+		return "", nil, false
+	}
+	args, _ = fillTrouble(s, k)
+	if len(s.heaps) == 1 {
+		args["heap"] = s.heaps[0]
+	}
+	return "trouble", args, args["what"] != ""
 }
 
 // candidates are the fitting intents, best first: by score, then questions,
