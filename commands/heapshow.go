@@ -154,10 +154,7 @@ func (d *desk) topContent(content []heap.Added) string {
 		litres[name] += c.VolumeL
 	}
 	slices.SortStableFunc(order, func(a, b string) int { return cmp.Compare(litres[b], litres[a]) })
-	said := make([]string, 0, mostContent+1)
-	for _, name := range order[:min(len(order), mostContent)] {
-		said = append(said, name)
-	}
+	said := slices.Clone(order[:min(len(order), mostContent)])
 	switch more := len(order) - mostContent; {
 	case more == 1:
 		said = append(said, d.in.Word("1 other"))
