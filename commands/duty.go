@@ -1,13 +1,13 @@
 package commands
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 	"time"
 
 	"heapside/calc/duty"
 	"heapside/calc/heap"
+	"heapside/commands/speech"
 )
 
 func (a *Assistant) dutyCommand() Command {
@@ -97,53 +97,68 @@ func (d *desk) standing(p duty.Plan) (s standing, err error) {
 func (d *desk) sayStanding(s standing) string {
 	switch {
 	case !s.On:
-		return "Reminders are off. To have them: duty when daily 18:00"
+		return d.in.Word("Reminders are off. To have them: duty when daily 18:00")
 	case s.next.IsZero():
-		return "Reminders are on, but none is ahead."
+		return d.in.Word("Reminders are on, but none is ahead.")
 	case d.paused(s.Plan):
-		return fmt.Sprintf("Reminders are paused until %s. The next comes %s, %s.", s.Paused.Say(), d.day(s.next.At), s.sayTurn())
+		return d.in.Say("Reminders are paused until %s. The next comes %s, %s.", dayIn(d.in, s.Paused), d.day(s.next.At), d.sayTurn(s))
 	}
-	return fmt.Sprintf("Reminders come %s at %s (next: %s), %s.", sayDaysOf(s.Days), s.At, d.day(s.next.At), s.sayTurn())
+	return d.in.Say("Reminders come %s at %s (next: %s), %s.", onDays(s.Days), s.At, d.day(s.next.At), d.sayTurn(s))
 }
 
 func (d *desk) paused(p duty.Plan) bool { return !p.Paused.IsZero() && d.today().Before(p.Paused) }
 
 // sayTurn says to whom the next reminder goes.
-func (s standing) sayTurn() string {
+func (d *desk) sayTurn(s standing) string {
 	switch {
 	case len(s.Rota.Members) == 0:
-		return "to nobody by name: nobody is on the rota (duty join)"
+		return d.in.Word("to nobody by name: nobody is on the rota (duty join)")
 	case s.turn.Who.ID == "":
-		return "to nobody by name: all on the rota are away that day"
+		return d.in.Word("to nobody by name: all on the rota are away that day")
 	case s.turn.Who.ID != s.turn.Whose.ID:
-		return "to " + s.turn.Who.Name + ", who stands in for " + s.turn.Whose.Name
+		return d.in.Say("to %s, who stands in for %s", s.turn.Who.Name, s.turn.Whose.Name)
 	}
-	return "to " + s.turn.Who.Name
+	return d.in.Say("to %s", s.turn.Who.Name)
 }
 
-// sayDaysOf says on which days of the week: "daily", "on Saturdays".
-func sayDaysOf(w duty.Weekdays) string {
+// eachWeek names the days of the week, from Sunday, as they come again.
+var eachWeek = [7]string{"Sundays", "Mondays", "Tuesdays", "Wednesdays", "Thursdays", "Fridays", "Saturdays"}
+
+// onDays are days of the week in a sentence: "daily", "on Saturdays".
+type onDays duty.Weekdays
+
+// In implements speech.Said.
+func (o onDays) In(s *speech.Speech) string {
+	w := duty.Weekdays(o)
 	switch w {
 	case 0, everyDay:
-		return "daily"
+		return s.Word("daily")
 	case workDays:
-		return "on weekdays"
+		return s.Word("on weekdays")
 	case everyDay &^ workDays:
-		return "at weekends"
+		return s.Word("at weekends")
 	}
-	var in, out []string
+	var on, off []string
 	for n := range 7 {
 		day := time.Weekday((n + 1) % 7) // from Monday
-		if w.Has(day) {
-			in = append(in, day.String()+"s")
+		if name := s.Word(eachWeek[day]); w.Has(day) {
+			on = append(on, name)
 		} else {
-			out = append(out, day.String()+"s")
+			off = append(off, name)
 		}
 	}
-	if len(out) == 1 {
-		return "daily except " + out[0]
+	if len(off) == 1 {
+		return s.Say("daily except %s", off[0])
 	}
-	return "on " + list(in, "and")
+	return s.Say("on %[1]s", s.List(on, "and")) // not the "on %s" of a date
+}
+
+// String is what it says in English.
+func (o onDays) String() string { return o.In(nil) }
+
+// dayIn is a day of this year in a language: "Mon 2 Jan".
+func dayIn(in *speech.Speech, day duty.Date) string {
+	return in.Day(time.Date(day.Year, day.Month, day.Day, 12, 0, 0, 0, time.UTC))
 }
 
 var (
@@ -167,7 +182,7 @@ func (d *desk) planned(p duty.Plan, headline string, lines ...string) (Reply, er
 	lines = appendNew(appendNew(lines, d.sayLacks(p)), d.noZone(p))
 	r := Reply{Headline: headline, Values: s.values()}
 	if p.On && d.paused(p) {
-		r.Actions = []Action{{Label: "Go on now", Line: "duty pause off"}}
+		r.Actions = []Action{{Label: d.in.Word("Go on now"), Line: "duty pause off"}}
 	}
 	if len(lines) > 0 {
 		r.Body = []Block{{Lines: lines}}
@@ -180,7 +195,7 @@ func (d *desk) noZone(p duty.Plan) string {
 	if d.garden.Zone != "" || !p.On {
 		return ""
 	}
-	return "Times are UTC until the garden's time zone is set, e.g. garden zone Europe/London"
+	return d.in.Word("Times are UTC until the garden's time zone is set, e.g. garden zone Europe/London")
 }
 
 func (s standing) values() map[string]Value {

@@ -38,17 +38,24 @@ func (d *desk) pressed() (duty.Item, heap.Heap, error) {
 		item = duty.Settled(item, s)
 		item.Name = h.Name // as it is called now
 	}
+	task := capital(taskOf(d.titled(item)))
 	switch {
 	case pending(item) && stored == duty.Done:
-		return item, h, fault.New(fault.Unavailable, "%s: what was logged for it was taken back a moment ago. Please try again in a minute.", capital(taskOf(item)))
+		return item, h, fault.New(fault.Unavailable, "%s: what was logged for it was taken back a moment ago. Please try again in a minute.", task)
 	case pending(item):
 		return item, h, nil
 	}
-	said = fmt.Sprintf("%s: %s.", capital(taskOf(item)), becameOf(item, d.today(), d.zone))
+	said = d.in.Say("%s: %s.", task, becameOf(item, d.today(), d.zone, d.in))
 	if item.State == duty.Done {
 		return item, h, fault.New(fault.Taken, "%s Nothing was logged twice.", said)
 	}
 	return item, h, fault.New(fault.Taken, "%s If you did it, log it as usual.", said)
+}
+
+// titled is an item with its title in the garden's language.
+func (d *desk) titled(item duty.Item) duty.Item {
+	item.Title = titleIn(d.in, item.Title)
+	return item
 }
 
 // heapOf is the heap of an item, or none for the garden's.
@@ -164,7 +171,7 @@ func (d *desk) doneBy(item duty.Item) (path string, args map[string]string, err 
 			args["spot"] = heap.SpotAir
 			return "log temp", args, nil
 		}
-		return "", nil, fault.New(fault.NotUnderstood, "%s: that needs no temperature. Leave “%s” out, or log it by itself: log temp %s", capital(taskOf(item)), quote(reading), quote(reading))
+		return "", nil, fault.New(fault.NotUnderstood, "%s: that needs no temperature. Leave “%s” out, or log it by itself: log temp %s", capital(taskOf(d.titled(item))), quote(reading), quote(reading))
 	}
 	if item.Done == "" {
 		return "", nil, nil
@@ -177,7 +184,8 @@ func (d *desk) doneBy(item duty.Item) (path string, args map[string]string, err 
 
 // askDone asks for what a button cannot know. What is logged then closes the job.
 func (d *desk) askDone(item duty.Item, h heap.Heap) *Reply {
-	r := &Reply{Private: true, Headline: capital(taskOf(item)) + ": log what you found, and it is done."}
+	task := capital(taskOf(d.titled(item)))
+	r := &Reply{Private: true, Headline: d.in.Say("%s: log what you found, and it is done.", task)}
 	at := " heap:\"" + h.Name + "\""
 	offer := func(label, line string) {
 		if line += at; len(line) <= maxActionLine {
@@ -186,21 +194,21 @@ func (d *desk) askDone(item duty.Item, h heap.Heap) *Reply {
 	}
 	switch {
 	case item.Done != "":
-		r.Headline = capital(taskOf(item)) + ": this is logged by itself."
+		r.Headline = d.in.Say("%s: this is logged by itself.", task)
 		r.Body = []Block{{Lines: []string{item.Done + at}}}
 		offer(capital(item.Done), item.Done)
 	case item.Kind == advice.Feel:
-		r.Headline = "What did a handful of " + h.Name + " do when squeezed?"
+		r.Headline = d.in.Say("What did a handful of %s do when squeezed?", h.Name)
 		r.Body = []Block{{Lines: []string{"log feel " + string(heap.Drops) + at}}}
 		for _, class := range []heap.Squeeze{heap.Crumbles, heap.Holds, heap.Drops, heap.Drips, heap.Runs} {
-			offer(capital(squeezeWords[class]), "log feel "+string(class))
+			offer(capital(d.in.Word(squeezeWords[class])), "log feel "+string(class))
 		}
 	default:
 		r.Body = []Block{{Lines: []string{d.logExample(item.Kind) + at}}}
 	}
 	if item.Kind == advice.Reading || item.Kind == advice.Air {
-		r.Form = form(capital(shortTaskOf(item)), fmt.Sprintf("duty done %d", item.ID),
-			Field{Option: "reading", Label: "Temperature in " + d.degrees(), Example: d.exampleDegrees() + ", or " + d.exampleDegrees() + " at 40 cm", Required: true})
+		r.Form = form(capital(shortTaskOf(d.titled(item))), fmt.Sprintf("duty done %d", item.ID),
+			Field{Option: "reading", Label: d.in.Say("Temperature in %s", d.degrees()), Example: d.in.Say("%s, or %s", d.exampleDegrees(), d.exampleDegrees()+" at 40 cm"), Required: true})
 	}
 	return r
 }
@@ -247,7 +255,7 @@ func (d *desk) dutyLater() (Reply, error) {
 	}
 	tomorrow := d.today().Add(1)
 	if item.State == duty.Later && item.Until == tomorrow {
-		return Reply{}, fault.New(fault.Taken, "%s: %s already.", capital(taskOf(item)), becameOf(item, d.today(), d.zone))
+		return Reply{}, fault.New(fault.Taken, "%s: %s already.", capital(taskOf(d.titled(item))), becameOf(item, d.today(), d.zone, d.in))
 	}
 	settled, _, err := d.settle(item, duty.Later, tomorrow)
 	if err != nil {

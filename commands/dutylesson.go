@@ -54,7 +54,7 @@ func (d *desk) dutyUnneeded() (Reply, error) {
 		return Reply{}, err
 	}
 	if always(item) {
-		return noted("Noted. You are told again tomorrow, unless a reading says that it has cooled: " + d.logExample(advice.Reading)), nil
+		return noted(d.in.Say("Noted. You are told again tomorrow, unless a reading says that it has cooled: %s", d.logExample(advice.Reading))), nil
 	}
 	heaps, err := d.heaps("")
 	if err != nil {
@@ -66,10 +66,10 @@ func (d *desk) dutyUnneeded() (Reply, error) {
 	}
 	i := slices.IndexFunc(plan.Taught, func(t duty.Taught) bool { return sameLesson(t, lesson) })
 	what := whatOf(h.Name, item.Kind)
-	r := noted("Noted for " + what + ": " + d.sayLesson(plan.Taught[i]) + ".")
-	r.Body = []Block{{Lines: []string{"To take it back: duty forget " + what}}}
+	r := noted(d.in.Say("Noted for %s: %s.", d.whatIn(h.Name, item.Kind), d.sayLesson(plan.Taught[i])))
+	r.Body = []Block{{Lines: []string{d.in.Say("To take it back: %s", "duty forget "+what)}}}
 	if item.Urgency == advice.Now {
-		r.Body[0].Lines = append(r.Body[0].Lines, "While it is urgent it is said all the same.")
+		r.Body[0].Lines = append(r.Body[0].Lines, d.in.Word("While it is urgent it is said all the same."))
 	}
 	return r, nil
 }
@@ -113,9 +113,9 @@ func (d *desk) doneBefore(item duty.Item, h heap.Heap) (Reply, error) {
 		return *ask, nil
 	}
 	settled.Name = h.Name
-	r := noted(fmt.Sprintf("Noted: %s, %s.", taskOf(settled), becameOf(settled, d.today(), d.zone)))
+	r := noted(d.in.Say("Noted: %s, %s.", taskOf(d.titled(settled)), becameOf(settled, d.today(), d.zone, d.in)))
 	if settled.Entry != 0 {
-		r.Actions = []Action{{Label: "Undo", Line: fmt.Sprintf("undo %d", settled.Entry)}}
+		r.Actions = []Action{{Label: d.in.Word("Undo"), Line: fmt.Sprintf("undo %d", settled.Entry)}}
 	}
 	return r, nil
 }
@@ -190,13 +190,13 @@ func (d *desk) sayLesson(t duty.Taught) string {
 	rests := d.today().Before(t.Until)
 	switch {
 	case t.Never:
-		return "not spoken of any more"
+		return d.in.Word("not spoken of any more")
 	case t.Every > 0 && rests:
-		return fmt.Sprintf("not before %s, and from then on not before %d days after the last time", t.Until.Say(), t.Every)
+		return d.in.Say("not before %s, and from then on not before %d days after the last time", dayIn(d.in, t.Until), t.Every)
 	case t.Every > 0:
-		return fmt.Sprintf("not before %d days after the last time", t.Every)
+		return d.in.Say("not before %d days after the last time", t.Every)
 	}
-	return "not before " + t.Until.Say()
+	return d.in.Say("not before %s", dayIn(d.in, t.Until))
 }
 
 // whatOf names a kind of job of a heap: "North Bay, turning".
@@ -205,6 +205,14 @@ func whatOf(heapName, kind string) string {
 		return kindName(kind)
 	}
 	return heapName + ", " + kindName(kind)
+}
+
+// whatIn is whatOf in the garden's language.
+func (d *desk) whatIn(heapName, kind string) string {
+	if heapName == "" {
+		return d.in.Word(kindName(kind))
+	}
+	return heapName + ", " + d.in.Word(kindName(kind))
 }
 
 // lessonLines list what holds of what was taught, with who taught it.
@@ -277,7 +285,7 @@ func (d *desk) dutyForget() (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	return d.planned(plan, "Forgotten: "+strings.Join(few(said), "; ")+".")
+	return d.planned(plan, d.in.Say("Forgotten: %s.", strings.Join(few(said), "; ")))
 }
 
 // hasWords reports whether a text has all the words that were said, as words.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 
@@ -21,7 +22,7 @@ func PostReply(p duty.Post, zone *time.Location, language string) Reply {
 		p.Items[n].Title = titleIn(in, i.Title)
 	}
 	if p.Kind == duty.Notice {
-		return noticeReply(p)
+		return noticeReply(p, in)
 	}
 	r := Reply{Headline: postHeadline(p, zone, in), Values: postValues(p)}
 	if slices.ContainsFunc(p.Items, func(i duty.Item) bool { return i.State == duty.Open }) {
@@ -58,9 +59,9 @@ func PostReply(p duty.Post, zone *time.Location, language string) Reply {
 // maxCautions is how many warnings one message carries: more are not read. Own choice.
 const maxCautions = 2
 
-func noticeReply(p duty.Post) Reply {
+func noticeReply(p duty.Post, in *speech.Speech) Reply {
 	if len(p.Notes) == 0 {
-		return Reply{Headline: "Reminders cannot be posted in another channel here."}
+		return Reply{Headline: in.Word("Reminders cannot be posted in another channel here.")}
 	}
 	r := Reply{Headline: p.Notes[0], To: p.To}
 	if len(p.Notes) > 1 {
@@ -76,7 +77,7 @@ func postHeadline(p duty.Post, zone *time.Location, in *speech.Speech) string {
 	open := tasksOf(p.Items, duty.Open)
 	switch {
 	case len(p.Items) == 0:
-		return in.Say("The week until %s.", p.Day.Say())
+		return in.Say("The week until %s.", dayIn(in, p.Day))
 	case len(open) > 0:
 		said := open[0]
 		if more := len(open) - 1; more > 0 {
@@ -89,9 +90,9 @@ func postHeadline(p duty.Post, zone *time.Location, in *speech.Speech) string {
 		}
 		return in.Say("For today: %s", said)
 	case len(p.Items) == 1:
-		return capital(shortTaskOf(p.Items[0])) + ": " + becameOf(p.Items[0], p.Day, zone) + "."
+		return in.Say("%s: %s.", capital(shortTaskOf(p.Items[0])), becameOf(p.Items[0], p.Day, zone, in))
 	}
-	return in.Say("%s: nothing is left to do.", p.Day.Say())
+	return capital(in.Say("%s: nothing is left to do.", dayIn(in, p.Day)))
 }
 
 // itemBlock is the reason of a job while it can be done, and what became of it.
@@ -107,36 +108,36 @@ func itemBlock(i duty.Item, p duty.Post, zone *time.Location, in *speech.Speech)
 		block.Lines = appendNew([]string{i.Reason + doubt(in, i.Confidence)}, i.Note)
 	}
 	if i.State != duty.Open && !only {
-		block.Lines = append(block.Lines, capital(becameOf(i, p.Day, zone))+".")
+		block.Lines = append(block.Lines, capital(becameOf(i, p.Day, zone, in))+".")
 	}
 	return block
 }
 
 // becameOf says what became of an item, as seen on a day: "Wren did it, 18:40".
-func becameOf(i duty.Item, day duty.Date, zone *time.Location) string {
+func becameOf(i duty.Item, day duty.Date, zone *time.Location, in *speech.Speech) string {
 	who := i.By.Name
 	if who == "" {
-		who = "somebody"
+		who = in.Word("somebody")
 	}
 	at := i.At.In(zone)
-	when := ", " + at.Format("15:04")
+	when := at.Format("15:04")
 	if duty.On(at) != day {
-		when = ", " + at.Format("Mon 2 Jan 15:04")
+		when = in.Day(at) + " " + when
 	}
 	switch i.State {
 	case duty.Done:
 		if i.Entry != 0 {
-			return fmt.Sprintf("%s did it%s (#%d)", who, when, i.Entry)
+			return in.Say("%s did it, %s (#%s)", who, when, strconv.FormatInt(int64(i.Entry), 10))
 		}
-		return who + " did it" + when
+		return in.Say("%s did it, %s", who, when)
 	case duty.Later:
-		return who + " put it off until " + i.Until.Say()
+		return in.Say("%s put it off until %s", who, dayIn(in, i.Until))
 	case duty.Unneeded:
-		return who + " said it is not needed" + when
+		return in.Say("%s said it is not needed, %s", who, when)
 	case duty.Lapsed:
-		return "nothing calls for it any more"
+		return in.Word("nothing calls for it any more")
 	}
-	return "it is open"
+	return in.Word("it is open")
 }
 
 // theHeap is what stands for the heap in a job's title.

@@ -9,6 +9,7 @@ import (
 	"heapside/calc/fault"
 	"heapside/calc/heap"
 	"heapside/calc/measure"
+	"heapside/commands/speech"
 )
 
 func (d *desk) dutyJoin() (Reply, error) {
@@ -26,9 +27,9 @@ func (d *desk) dutyJoin() (Reply, error) {
 		return Reply{}, err
 	}
 	if was {
-		return d.planned(plan, d.call.By.Name+" is on the rota already: "+list(memberNames(plan.Rota.Members), "and")+".")
+		return d.planned(plan, d.in.Say("%s is on the rota already: %s.", d.call.By.Name, onIt(plan.Rota)))
 	}
-	return d.planned(plan, d.call.By.Name+" takes turns now. On the rota: "+list(memberNames(plan.Rota.Members), "and")+".")
+	return d.planned(plan, d.in.Say("%s takes turns now. On the rota: %s.", d.call.By.Name, onIt(plan.Rota)))
 }
 
 func (d *desk) dutyLeave() (Reply, error) {
@@ -60,7 +61,7 @@ func (d *desk) dutyLeave() (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	return d.planned(plan, who.Name+" takes no more turns.")
+	return d.planned(plan, d.in.Say("%s takes no more turns.", who.Name))
 }
 
 func (d *desk) dutySwap() (Reply, error) {
@@ -79,7 +80,7 @@ func (d *desk) dutySwap() (Reply, error) {
 		case i < 0:
 			return fault.New(fault.Unknown, "You are not on the rota. To take turns: duty join")
 		case other.ID == d.call.By.ID:
-			return fault.New(fault.OutOfRange, "You cannot swap with yourself. On the rota: %s.", list(memberNames(p.Rota.Members), "and"))
+			return fault.New(fault.OutOfRange, "You cannot swap with yourself. On the rota: %s.", onIt(p.Rota))
 		}
 		me := p.Rota.Members[i].Person
 		ours := []duty.StandIn{{For: me, By: other}, {For: other, By: me}}
@@ -92,10 +93,10 @@ func (d *desk) dutySwap() (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	r, err := d.planned(plan, d.call.By.Name+" and "+other.Name+" swap a turn.",
-		other.Name+" takes "+d.call.By.Name+"'s next turn, and "+d.call.By.Name+" takes "+other.Name+"'s.")
+	r, err := d.planned(plan, d.in.Say("%s and %s swap a turn.", d.call.By.Name, other.Name),
+		d.in.Say("%[1]s takes %[2]s's next turn, and %[2]s takes %[1]s's.", other.Name, d.call.By.Name))
 	r.To = other
-	r.Actions = []Action{{Label: "Take the swap back", Line: "duty swap off"}}
+	r.Actions = []Action{{Label: d.in.Word("Take the swap back"), Line: "duty swap off"}}
 	return r, err
 }
 
@@ -112,7 +113,7 @@ func (d *desk) swapOff() (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	return d.planned(plan, d.call.By.Name+" swaps no turn any more.")
+	return d.planned(plan, d.in.Say("%s swaps no turn any more.", d.call.By.Name))
 }
 
 func (d *desk) dutyOrder() (Reply, error) {
@@ -124,8 +125,8 @@ func (d *desk) dutyOrder() (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	return d.planned(plan, "The order is "+list(memberNames(plan.Rota.Members), "and")+".",
-		"It decides between people who did as much; whoever did less comes first.")
+	return d.planned(plan, d.in.Say("The order is %s.", onIt(plan.Rota)),
+		d.in.Word("It decides between people who did as much; whoever did less comes first."))
 }
 
 // between parts the names of a row.
@@ -221,9 +222,9 @@ func (d *desk) dutyAway() (Reply, error) {
 		return Reply{}, err
 	}
 	if back {
-		return d.planned(plan, d.call.By.Name+" is back on the rota.")
+		return d.planned(plan, d.in.Say("%s is back on the rota.", d.call.By.Name))
 	}
-	return d.planned(plan, d.call.By.Name+" is away "+saySpan(away)+".")
+	return d.planned(plan, d.in.Say("%s is away %s.", d.call.By.Name, d.saySpan(away)))
 }
 
 // goAway adds days away. Those that are over stay: they are not held against
@@ -263,12 +264,18 @@ func comeBack(m *duty.Member, today duty.Date) error {
 	return nil
 }
 
-func saySpan(s duty.Span) string {
-	switch {
+func (d *desk) saySpan(s duty.Span) string {
+	switch from := dayIn(d.in, s.From); {
 	case s.To.IsZero():
-		return "from " + s.From.Say() + " on"
+		return d.in.Say("from %s on", from)
 	case s.From == s.To:
-		return "on " + s.From.Say()
+		return d.in.Say("on %s", from)
+	default:
+		return d.in.Say("from %s to %s", from, dayIn(d.in, s.To))
 	}
-	return "from " + s.From.Say() + " to " + s.To.Say()
+}
+
+// onIt names who is on a rota.
+func onIt(r duty.Rota) speech.Joined {
+	return speech.Joined{Words: memberNames(r.Members), Last: "and"}
 }

@@ -1,7 +1,6 @@
 package commands
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -10,6 +9,7 @@ import (
 	"heapside/calc/duty"
 	"heapside/calc/fault"
 	"heapside/calc/measure"
+	"heapside/commands/speech"
 )
 
 // change has the plan changed, as of now.
@@ -76,8 +76,8 @@ func (d *desk) dutyOff() (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	r, err := d.planned(plan, "Reminders are off. All settings are kept.")
-	r.Body, r.Actions = nil, []Action{{Label: "Switch them on again", Line: "duty when"}}
+	r, err := d.planned(plan, d.in.Word("Reminders are off. All settings are kept."))
+	r.Body, r.Actions = nil, []Action{{Label: d.in.Word("Switch them on again"), Line: "duty when"}}
 	return r, err
 }
 
@@ -101,14 +101,14 @@ func (d *desk) dutyQuiet() (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	return d.planned(plan, sayQuiet(plan.Quiet))
+	return d.planned(plan, d.sayQuiet(plan.Quiet))
 }
 
-func sayQuiet(q duty.Quiet) string {
+func (d *desk) sayQuiet(q duty.Quiet) string {
 	if q.From == q.To {
-		return "No hours are quiet."
+		return d.in.Word("No hours are quiet.")
 	}
-	return fmt.Sprintf("No reminder comes from %s to %s.", q.From, q.To)
+	return d.in.Say("No reminder comes from %s to %s.", q.From, q.To)
 }
 
 func (d *desk) dutyPause() (Reply, error) {
@@ -140,7 +140,7 @@ func (d *desk) dutyWeekly() (Reply, error) {
 	}
 	plan, err := d.change(func(p *duty.Plan) error {
 		if weekly != 0 && p.Days != 0 && p.Days&weekly == 0 {
-			return fault.New(fault.OutOfRange, "No reminder comes %s: they come %s. Choose one of these days, or other days with “duty when”.", sayDaysOf(weekly), sayDaysOf(p.Days))
+			return fault.New(fault.OutOfRange, "No reminder comes %s: they come %s. Choose one of these days, or other days with “duty when”.", onDays(weekly), onDays(p.Days))
 		}
 		p.Weekly = weekly
 		return nil
@@ -154,9 +154,8 @@ func (d *desk) dutyWeekly() (Reply, error) {
 // sayWeekly says when the week is summed up, and when next.
 func (d *desk) sayWeekly(p duty.Plan) string {
 	if p.Weekly == 0 {
-		return "The week is not summed up."
+		return d.in.Word("The week is not summed up.")
 	}
-	said := "The week is summed up in the reminder " + sayDaysOf(p.Weekly)
 	after := d.call.Now
 	for range 15 {
 		o, ok := p.Next(after, d.zone)
@@ -164,11 +163,11 @@ func (d *desk) sayWeekly(p duty.Plan) string {
 			break
 		}
 		if p.Weekly.Has(o.Day.Weekday()) {
-			return said + " (next: " + d.day(o.At) + ")."
+			return d.in.Say("The week is summed up in the reminder %s (next: %s).", onDays(p.Weekly), d.day(o.At))
 		}
 		after = o.At
 	}
-	return said + "."
+	return d.in.Say("The week is summed up in the reminder %s.", onDays(p.Weekly))
 }
 
 // switchWords say off or on of a kind of job.
@@ -181,8 +180,8 @@ func (d *desk) dutyKinds() (Reply, error) {
 		if err != nil {
 			return Reply{}, err
 		}
-		return Reply{Headline: sayKinds(plan), Body: []Block{{Title: "Kinds of job", Lines: kindNames()},
-			{Lines: []string{"To switch one: duty kinds covering off"}}}}, nil
+		return Reply{Headline: d.sayKinds(plan), Body: []Block{{Title: d.in.Word("Kinds of job"), Lines: d.kindNames()},
+			{Lines: []string{d.in.Say("To switch one: %s", "duty kinds covering off")}}}}, nil
 	}
 	on, named := false, false
 	for _, end := range []int{len(words) - 1, 0} {
@@ -210,18 +209,18 @@ func (d *desk) dutyKinds() (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	return d.planned(plan, sayKinds(plan))
+	return d.planned(plan, d.sayKinds(plan))
 }
 
-func sayKinds(p duty.Plan) string {
+func (d *desk) sayKinds(p duty.Plan) string {
 	if len(p.Off) == 0 {
-		return "You are reminded of all kinds of job."
+		return d.in.Word("You are reminded of all kinds of job.")
 	}
 	var names []string
 	for _, id := range p.Off {
-		names = append(names, kindName(id))
+		names = append(names, d.in.Word(kindName(id)))
 	}
-	return "You are not reminded of " + list(names, "or") + "."
+	return d.in.Say("You are not reminded of %s.", speech.Joined{Words: names, Last: "or"})
 }
 
 // remindedKinds are the kinds of job that can be reminded of.
@@ -229,14 +228,19 @@ func remindedKinds() []advice.KindInfo {
 	return slices.DeleteFunc(advice.Kinds(), func(k advice.KindInfo) bool { return k.Idle })
 }
 
-func kindNames() []string {
+// kindNames are the kinds of job in the garden's language; one that is not
+// switched by its name there has the name to type behind it.
+func (d *desk) kindNames() []string {
 	var names []string
 	for _, k := range remindedKinds() {
-		name := capital(k.Name)
-		if k.Always {
-			name += " (always on)"
+		name := d.in.Word(k.Name)
+		switch {
+		case k.Always:
+			name = d.in.Say("%s (always on)", name)
+		case name != k.Name:
+			name += " (" + k.Name + ")"
 		}
-		names = append(names, name)
+		names = append(names, capital(name))
 	}
 	return names
 }

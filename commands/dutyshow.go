@@ -1,11 +1,10 @@
 package commands
 
 import (
-	"fmt"
 	"slices"
 
 	"heapside/calc/duty"
-	"heapside/calc/measure"
+	"heapside/commands/speech"
 )
 
 func (d *desk) dutyShow() (Reply, error) {
@@ -19,13 +18,13 @@ func (d *desk) dutyShow() (Reply, error) {
 	}
 	r := Reply{Headline: d.sayStanding(s), Values: s.values()}
 	if plan.On {
-		lines := []string{"A day on which nothing needs doing stays quiet. " + sayQuiet(plan.Quiet), sayKinds(plan), d.sayWeekly(plan)}
+		lines := []string{d.in.Word("A day on which nothing needs doing stays quiet.") + " " + d.sayQuiet(plan.Quiet), d.sayKinds(plan), d.sayWeekly(plan)}
 		r.Body = append(r.Body, Block{Lines: appendNew(lines, d.noZone(plan))})
 	}
 	for _, b := range []Block{
-		{"Taking turns, whoever did less first", d.rotaLines(s)},
-		{"Open", d.openLines(s.items)},
-		{"You taught me", d.lessonLines(plan)},
+		{d.in.Word("Taking turns, whoever did less first"), d.rotaLines(s)},
+		{d.in.Word("Open"), d.openLines(s.items)},
+		{d.in.Word("You taught me"), d.lessonLines(plan)},
 	} {
 		if len(b.Lines) > 0 {
 			r.Body = append(r.Body, b)
@@ -41,19 +40,19 @@ func (d *desk) dutyShow() (Reply, error) {
 func (d *desk) rotaLines(s standing) []string {
 	var lines []string
 	for _, m := range s.Rota.Members {
-		line := fmt.Sprintf("%s: %s done in %d days", m.Name, measure.Say(s.done[m.ID]), duty.Window)
+		line := d.in.Say("%s: %s done in %d days", m.Name, d.local.SayNumber(s.done[m.ID]), duty.Window)
 		if m.ID == s.turn.Whose.ID {
-			line += ", next"
+			line = d.in.Say("%s, next", line)
 		}
 		for _, a := range m.Away {
 			if a.To.IsZero() || !a.To.Before(d.today()) {
-				line += ", away " + saySpan(a)
+				line = d.in.Say("%s, away %s", line, d.saySpan(a))
 			}
 		}
 		lines = append(lines, line)
 	}
 	for _, in := range s.Rota.StandIns {
-		lines = append(lines, in.By.Name+" takes "+in.For.Name+"'s next turn")
+		lines = append(lines, d.in.Say("%s takes %s's next turn", in.By.Name, in.For.Name))
 	}
 	return lines
 }
@@ -69,9 +68,10 @@ func (d *desk) openLines(items []duty.Item) []string {
 		if !waiting(i, items[0].Day) {
 			continue
 		}
-		line := fmt.Sprintf("%s, since %s", capital(shortTaskOf(i)), i.Day.Say())
+		i.Title = titleIn(d.in, i.Title)
+		line := d.in.Say("%s, since %s", capital(shortTaskOf(i)), dayIn(d.in, i.Day))
 		if i.State == duty.Later {
-			line = fmt.Sprintf("%s: %s put it off until %s", capital(shortTaskOf(i)), i.By.Name, i.Until.Say())
+			line = d.in.Say("%s: %s", capital(shortTaskOf(i)), d.in.Say("%s put it off until %s", i.By.Name, dayIn(d.in, i.Until)))
 		}
 		lines = append(lines, line)
 	}
@@ -98,9 +98,9 @@ func (d *desk) dutyNext() (Reply, error) {
 	}
 	r := Reply{Headline: d.sayStanding(s), Values: s.values()}
 	if s.On && !s.next.IsZero() && s.turn.Who.ID != "" {
-		r.Headline = fmt.Sprintf("%s is next: %s.", s.turn.Who.Name, d.day(s.next.At))
+		r.Headline = d.in.Say("%s is next: %s.", s.turn.Who.Name, d.day(s.next.At))
 		if s.turn.Who.ID != s.turn.Whose.ID {
-			r.Headline = fmt.Sprintf("%s is next, standing in for %s: %s.", s.turn.Who.Name, s.turn.Whose.Name, d.day(s.next.At))
+			r.Headline = d.in.Say("%s is next, standing in for %s: %s.", s.turn.Who.Name, s.turn.Whose.Name, d.day(s.next.At))
 		}
 	}
 	lines, err := d.askedLines(s.items)
@@ -132,12 +132,12 @@ func (d *desk) laterTurns(s standing) string {
 		if turn, ok = rota.Turn(o.Day, s.done); !ok {
 			break
 		}
-		said = append(said, turn.Who.Name+" ("+o.Day.Say()+")")
+		said = append(said, turn.Who.Name+" ("+dayIn(d.in, o.Day)+")")
 	}
 	if len(said) == 0 {
 		return ""
 	}
-	return "Then, if nothing is done in between: " + list(said, "and") + "."
+	return d.in.Say("Then, if nothing is done in between: %s.", speech.Joined{Words: said, Last: "and"})
 }
 
 // askedLines say who was asked last, and what of it is open.
@@ -150,11 +150,14 @@ func (d *desk) askedLines(items []duty.Item) ([]string, error) {
 	if err != nil {
 		return nil, err
 	}
-	who := "Everybody"
-	if post.To.ID != "" {
-		who = post.To.Name
+	for n, i := range post.Items {
+		post.Items[n].Title = titleIn(d.in, i.Title)
 	}
-	return []string{fmt.Sprintf("%s was asked on %s; still open: %s.", who, post.Day.Say(), list(tasksOf(post.Items, duty.Open), "and"))}, nil
+	open := speech.Joined{Words: tasksOf(post.Items, duty.Open), Last: "and"}
+	if post.To.ID == "" {
+		return []string{d.in.Say("Everybody was asked on %s; still open: %s.", dayIn(d.in, post.Day), open)}, nil
+	}
+	return []string{d.in.Say("%s was asked on %s; still open: %s.", post.To.Name, dayIn(d.in, post.Day), open)}, nil
 }
 
 func tasksOf(items []duty.Item, state duty.State) []string {

@@ -25,13 +25,22 @@ var joints = map[string][]joint{
 
 var frenchVowel = regexp.MustCompile(`(?i)^([aeiouâàéèêëîïôöûüœ]|herbe|huile|humus)`)
 
-// seam marks where an argument begins in a sentence: a word joiner, which has
-// no width and which nobody types.
-const seam = "\u2060"
+// seam marks where an argument begins in a sentence, and stop where one ends in
+// a full stop: characters without width, which nobody types.
+const seam, stop = "\u2060", "\u2061"
+
+// seamed is an argument with its marks.
+func seamed(text string) string {
+	if strings.HasSuffix(text, ".") {
+		return seam + text + stop
+	}
+	return seam + text
+}
 
 // joined says the words before the seams of a sentence as what follows wants
-// them, and takes the seams out.
+// them, ends "until 3 Aug." in one full stop, and takes the marks out.
 func (s *Speech) joined(sentence string) string {
+	sentence = strings.NewReplacer(stop+".", "", stop, "").Replace(sentence)
 	parts := strings.Split(sentence, seam)
 	for i, next := range parts[1:] {
 		for _, j := range joints[s.Code()] {

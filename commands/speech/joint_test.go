@@ -29,6 +29,7 @@ func TestWordsJoin(t *testing.T) {
 	} {
 		assert.Equal(t, row.want, speech.Of(row.code).Say(row.key, row.first, row.second))
 	}
+	assert.Equal(t, "Wren ist weg ab 3. Aug.", speech.Of("de").Say("%s is away %s.", "Wren", speech.Of("de").Say("from %s on", "3. Aug.")))
 	assert.Equal(t, "paja, heno u hojas", speech.Of("es").List([]string{"paja", "heno", "hojas"}, "or"))
 	assert.Equal(t, "paja, heno o papel", speech.Of("es").List([]string{"paja", "heno", "papel"}, "or"))
 	assert.Equal(t, "straw, hay or leaves", speech.Of().List([]string{"straw", "hay", "leaves"}, "or"))

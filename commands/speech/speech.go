@@ -73,7 +73,7 @@ func (s *Speech) Say(key string, args ...any) string {
 	}
 	for i, a := range said {
 		if text, ok := a.(string); ok {
-			said[i] = seam + text
+			said[i] = seamed(text)
 		}
 	}
 	return s.joined(s.printer.Sprintf(key, said...))
