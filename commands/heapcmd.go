@@ -2,6 +2,7 @@ package commands
 
 import (
 	"math"
+	"regexp"
 	"strings"
 	"unicode/utf8"
 
@@ -57,6 +58,9 @@ func (d *desk) heapStart() (Reply, error) {
 	}, err
 }
 
+// sizeInName is a name with words behind it that are its size.
+var sizeInName = regexp.MustCompile(`(?i)^(.+?),? size (\d.*)$`)
+
 func heapName(said string) (string, error) {
 	name := oneLine(strings.Trim(said, " \"“”'"))
 	switch n := utf8.RuneCountInString(name); {
@@ -64,6 +68,9 @@ func heapName(said string) (string, error) {
 		return "", fault.New(fault.Missing, "A heap needs a name, e.g. heap start North Bay")
 	case n > maxName:
 		return "", fault.New(fault.TooLong, "That name is %d characters long; up to %d fit. Please shorten it.", n, maxName)
+	case sizeInName.MatchString(name):
+		m := sizeInName.FindStringSubmatch(name)
+		return "", fault.New(fault.NotUnderstood, "“%s” says a size as well. Write: heap start %s size:\"%s\"", quote(name), m[1], m[2])
 	case strings.ContainsAny(name, "\""):
 		return "", fault.New(fault.NotUnderstood, "A heap's name cannot hold quotation marks: “%s”.", quote(name))
 	}

@@ -25,6 +25,9 @@ func (a *Assistant) parse(line string, heaps []string) (path string, args map[st
 	if command.Run == nil {
 		word, after := firstWord(rest)
 		sub, ok := named(command.Subs, word)
+		if word == "" {
+			sub, ok = showing(command.Subs)
+		}
 		if !ok {
 			return "", nil, fault.New(fault.NotUnderstood, "“%s” needs one of: %s.", command.Name, subNames(command))
 		}
@@ -48,6 +51,15 @@ func named(commands []Command, name string) (Command, bool) {
 		}
 	}
 	return Command{}, false
+}
+
+// showing is the subcommand that a command by itself means: the one that only
+// shows what there is, if there is one.
+func showing(subs []Command) (Command, bool) {
+	if list, ok := named(subs, "list"); ok {
+		return list, true
+	}
+	return named(subs, "show")
 }
 
 func subNames(c Command) string {

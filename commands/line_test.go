@@ -58,6 +58,8 @@ func TestParse(t *testing.T) {
 		{"more that arrived behind a word that is whole", "mix 2 buckets of grass from:stock and a sack of hay", "mix", map[string]string{"what": "2 buckets of grass and a sack of hay", "from": "stock"}},
 		{"a value of two words and no words", "heap finish yield:6 barrows", "heap finish", map[string]string{"yield": "6 barrows"}},
 		{"a value of two words before the heap", "heap change size:1.5 m3 north bay", "heap change", map[string]string{"size": "1.5 m3", "heap": "north bay"}},
+		{"a command by itself", "heap", "heap list", map[string]string{}},
+		{"a command by itself with a mark", "Duty?", "duty show", map[string]string{}},
 		{"a sentence", `is it ready`, "ask", map[string]string{"words": "is it ready"}},
 		{"words nobody takes", `garden show me`, "garden show", map[string]string{extraWords: "me"}},
 	} {
