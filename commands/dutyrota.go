@@ -188,7 +188,7 @@ func findMember(r duty.Rota, said string) (duty.Member, error) {
 	case len(r.Members) == 0:
 		return duty.Member{}, fault.New(fault.Unknown, "Nobody is on the rota. To take turns: duty join")
 	}
-	return duty.Member{}, fault.New(fault.Unknown, "“%s” is not on the rota. On it: %s.", quote(said), list(few(memberNames(r.Members)), "and"))
+	return duty.Member{}, fault.New(fault.Unknown, "“%s” is not on the rota. On it: %s.", quote(said), speech.Joined{Words: few(memberNames(r.Members)), Last: "and"})
 }
 
 // maxAbsences is how many absences one person may have ahead. Own choice.
