@@ -18,16 +18,18 @@ import (
 
 // heard are the English conversations that TestLanguages holds again: between
 // them they bring most of what the spoken commands say.
-var heard = []string{"duty", "heap", "mix", "stock", "visit", "which"}
+var heard = []string{"duty", "garden", "heap", "mix", "rights", "stock", "visit", "which"}
 
 // spoken are the commands that answer nothing in English to who hears another
 // language. A command joins them when the last of its sentences has words.
 var spoken = []string{
 	"duty away", "duty forget", "duty forget, refused", "duty join", "duty next", "duty off", "duty order", "duty pause",
 	"duty quiet", "duty quiet, refused", "duty show", "duty swap", "duty swap, refused", "duty unneeded", "duty weekly", "duty when",
+	"garden measure", "garden organiser", "garden organiser, refused", "garden place",
+	"garden readonly", "garden readonly, refused", "garden show", "garden units", "garden zone", "garden zone, refused",
 	"heap start", "heap list", "heap show", "heap change", "heap finish",
 	"log add", "log cover", "log feel", "log height", "log move", "log move, refused", "log rain", "log smell", "log temp", "log test", "log turn", "log visit", "log water",
-	"mix", "mix, refused", "words, refused",
+	"mix", "mix, refused", "next", "ready", "undo, refused", "words, refused",
 	"stock list", "stock set", "stock weigh", "stock weigh, refused", "stock define", "stock define, refused",
 }
 

@@ -136,11 +136,11 @@ func (d *desk) served(lowM2, highM2 float64, s spreading) string {
 	case high == 0:
 		return d.in.Say("less than half a bed of %s", of)
 	case low == 0:
-		return d.in.Say("up to %s of %s", d.bedCount(high), of)
+		return d.in.Say("up to %s", d.bedCount(high, of))
 	case low == high:
-		return d.in.Say("%s of %s", d.bedCount(low), of)
+		return d.bedCount(low, of)
 	}
-	return d.in.Say("%s to %s of %s", d.local.SayNumber(low), d.bedCount(high), of)
+	return d.in.Say("%s to %s", d.local.SayNumber(low), d.bedCount(high, of))
 }
 
 func halves(v float64) float64 {
@@ -150,14 +150,14 @@ func halves(v float64) float64 {
 	return math.Floor(v*2*(1+1e-9)) / 2
 }
 
-func (d *desk) bedCount(n float64) string {
+func (d *desk) bedCount(n float64, of string) string {
 	switch n {
 	case 0.5:
-		return d.in.Word("half a bed")
+		return d.in.Say("half a bed of %s", of)
 	case 1:
-		return d.in.Word("1 bed")
+		return d.in.Say("1 bed of %s", of)
 	}
-	return d.in.Say("%s beds", d.local.SayNumber(n))
+	return d.in.Say("%s beds of %s", d.local.SayNumber(n), of)
 }
 
 func (d *desk) layerValues(s spreading) map[string]Value {

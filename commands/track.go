@@ -92,7 +92,7 @@ func (d *desk) skyLine(sky Sky, unknown float64) string {
 		said = append(said, d.in.Say("Weather as of %s.", d.day(sky.AsOf)))
 	}
 	if sky.Note != "" {
-		said = append(said, sky.Note)
+		said = append(said, d.in.Word(sky.Note))
 	}
 	if unknown > 0.05 {
 		said = append(said, d.in.Say("Where no weather is known (%s %% of the days ahead) a plain climate stands in, with wider bands.", whole(math.Round(unknown*100))))
