@@ -274,7 +274,7 @@ func (m Measures) ParseAmount(text string) (Amount, error) {
 		return Amount{}, err
 	}
 	line = trimEnds(line)
-	r := reader{m: m, text: line, t: lex(line)}
+	r := reader{m: m, text: line, t: m.lex(line)}
 	start := r.leadIn(0, len(r.t))
 	if start == len(r.t) {
 		return Amount{}, fault.New(fault.Missing, "An amount is missing. Say %s.", fault.Say(m.Accepts()))

@@ -1,6 +1,7 @@
 package measure
 
 import (
+	"maps"
 	"math"
 	"testing"
 	"time"
@@ -11,15 +12,25 @@ import (
 var spokenItems = []string{
 	"2 buckets of grass clippings and half a bucket coffee grounds", "1½ sacks leaves; 3 x 40 l bags of soil", "1,5 kg coffee + 2 lb bread", "between 2 and 3 barrows of leaves",
 	"- 2 buckets grass\n* a bucket and a half of leaves", "grass: 2 buckets, leaves, 3 sacks", "two 25 kg sacks of pellets & 2 five-gallon buckets of scraps", "3 bags (40 l each) of leaves",
+	"zwei Eimer Rasenschnitt und ein halber Eimer Kaffeesatz", "une brouette d'herbe, deux seaux et demi de feuilles", "3 sacos de hojas y medio cubo de posos", "een halve kruiwagen stro en 2 of 3 emmers blad", "1.500,5 l", "1 200 l", "d'l'd'", "l'", "2 Eimre Äpfel", "cubos grandes llenos",
 	"-3 buckets", "10000 buckets of grass", "NaN buckets", "@everyone", "5 bananas", "١٢ buckets", "\u202e2 buckets", "1/0 l", "half half half", "a and a half and a half", "x x x", "((((", "2 ½½ l",
 }
+
+// readersOfAllKinds are the groups, and one that speaks each language.
+var readersOfAllKinds = func() map[string]Measures {
+	all := maps.Clone(groupsOfAllKinds)
+	for language := range readings {
+		all[language] = inLanguage(language)
+	}
+	return all
+}()
 
 func FuzzItems(f *testing.F) {
 	for _, s := range spokenItems {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
-		for _, m := range groupsOfAllKinds {
+		for _, m := range readersOfAllKinds {
 			items, err := m.ParseItems(text)
 			if err != nil {
 				mustBeForPeople(t, err)
@@ -40,7 +51,7 @@ func FuzzAmount(f *testing.F) {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
-		for _, m := range groupsOfAllKinds {
+		for _, m := range readersOfAllKinds {
 			a, err := m.ParseAmount(text)
 			if err != nil {
 				mustBeForPeople(t, err)

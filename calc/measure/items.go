@@ -23,7 +23,7 @@ func (m Measures) ParseItems(text string) ([]Item, error) {
 	var items []Item
 	for line := range strings.FieldsFuncSeq(clean(text), func(r rune) bool { return r == '\n' || r == ';' }) {
 		line = strings.TrimSpace(bullet.ReplaceAllString(line, ""))
-		r := reader{m: m, text: line, t: lex(line)}
+		r := reader{m: m, text: line, t: m.lex(line)}
 		for _, p := range r.pieces() {
 			item, err := r.item(p.from, p.to)
 			if n := len(items); n > 0 {

@@ -123,7 +123,7 @@ func (m Measures) resolveFilled(word string) (Unit, bool, bool) {
 // Unit finds a unit by any spelling: id, singular, plural, abbreviation,
 // American or British. Shared names such as "gallon" follow the group's system.
 func (m Measures) Unit(word string) (Unit, bool) {
-	toks := lex(strings.ReplaceAll(clean(word), "\n", " "))
+	toks := m.lex(strings.ReplaceAll(clean(word), "\n", " "))
 	if u, _, next, ok := m.unitName(toks, 0); ok && next == len(toks) {
 		return u, true
 	}

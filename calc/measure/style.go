@@ -42,6 +42,9 @@ func (s Style) word(english string) string {
 	if said, ok := s.Words[english]; ok {
 		return said
 	}
+	if r := s.reading(); r != nil && r.said[english] != "" {
+		return r.said[english]
+	}
 	return english
 }
 

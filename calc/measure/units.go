@@ -62,6 +62,7 @@ var trueUnits = []trueUnit{
 	{"g", Mass, 0.001, "g", "g", fromSI, []string{"gm", "gms", "gr", "gram", "grams", "gramme", "grammes"}},
 	{"t", Mass, 1000, "tonne", "tonnes", fromSI, []string{"metric ton", "metric tons"}},
 	{"lb", Mass, poundKg, "lb", "lb", fromAgreement, []string{"lbs", "pound", "pounds"}},
+	{"half_kilo", Mass, 0.5, "metric pound", "metric pounds", "the German Pfund, French livre and Dutch pond of 500 g (from memory)", nil},
 	{"oz", Mass, poundKg / 16, "oz", "oz", fromAgreement, []string{"ounce", "ounces", "ozs"}},
 	{"stone", Mass, 14 * poundKg, "stone", "stone", fromAgreement, []string{"stones"}},
 	{"us_ton", Mass, 2000 * poundKg, "US ton", "US tons", fromAgreement, []string{"short ton", "short tons"}},
