@@ -29,6 +29,9 @@ func (a *Assistant) ask(ctx context.Context, call *Call) (Reply, error) {
 	said := d.arg("words")
 	known := vocabulary{Heaps: a.heapNames(ctx, call.Place), Measures: d.m, Table: d.table.English()}
 	path, args, ok := route(said, known)
+	if !ok && d.isList(said) {
+		path, args, ok = "mix", map[string]string{"what": said}, true
+	}
 	command, exists := a.byPath[path]
 	if !ok || !exists {
 		return Reply{}, notUnderstood(said, known)
@@ -54,6 +57,16 @@ func (a *Assistant) ask(ctx context.Context, call *Call) (Reply, error) {
 	}
 	reply.Body = append([]Block{{Lines: []string{understood}}}, reply.Body...)
 	return reply, nil
+}
+
+// isList reports whether a sentence is nothing but amounts of materials in
+// another language than English.
+func (d *desk) isList(said string) bool {
+	if _, err := d.m.ParseItems(said); err == nil || len(said) > longestValue {
+		return false
+	}
+	l, err := d.load(said)
+	return wasRefused(err) || err == nil && len(l.notes) == 0
 }
 
 // strangeHeap refuses a heap that a sentence names and nobody keeps: in a plain

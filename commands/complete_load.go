@@ -12,17 +12,18 @@ import (
 // completeMaterial completes the last of a list of materials: what stands before
 // it is kept, so that picking a suggestion goes on with the list.
 func (d *desk) completeMaterial(typed string) []Choice {
-	at := lastCut(typed)
-	return d.named(typed[:at], typed[at:], maxChoices)
+	at := d.lastCut(typed)
+	return d.named(typed[:at], "", typed[at:], maxChoices)
 }
 
-// named are the materials that a word may become, with what stands before it.
-// Where another word for one was typed its material says so.
-func (d *desk) named(before, word string, n int) []Choice {
+// named are the materials that a word may become, in an amount if there is one,
+// with what stands before it. Where another word for one was typed its material
+// says so.
+func (d *desk) named(before, amount, word string, n int) []Choice {
 	var choices []Choice
 	begun := strings.ToLower(strings.TrimSpace(word))
 	for _, f := range d.table.Complete(word, n) {
-		value := before + d.called(f)
+		value := before + d.amountOf(amount, f)
 		name := value
 		if i := slices.IndexFunc(d.otherWords(f), func(a string) bool { return strings.HasPrefix(strings.ToLower(a), begun) }); i >= 0 &&
 			begun != "" && !strings.Contains(strings.ToLower(d.called(f)), begun) {
@@ -31,6 +32,14 @@ func (d *desk) named(before, word string, n int) []Choice {
 		choices = append(choices, Choice{Name: name, Value: value})
 	}
 	return choices
+}
+
+// amountOf is an amount of a material as a list says it.
+func (d *desk) amountOf(amount string, f feedstock.Feedstock) string {
+	if amount == "" {
+		return d.called(f)
+	}
+	return d.in.Say("%s of %s", amount, d.called(f))
 }
 
 // otherWords are what a material is called besides its name: in the language of
@@ -44,9 +53,9 @@ func (d *desk) otherWords(f feedstock.Feedstock) []string {
 }
 
 // lastCut is where the last item of a list begins.
-func lastCut(list string) int {
+func (d *desk) lastCut(list string) int {
 	at := 0
-	for _, sep := range []string{", ", " and ", "+ ", " or "} {
+	for _, sep := range []string{", ", " and ", "+ ", " or ", d.joint("and"), d.joint("or")} {
 		if i := strings.LastIndex(list, sep); i >= 0 {
 			at = max(at, i+len(sep))
 		}
@@ -54,8 +63,20 @@ func lastCut(list string) int {
 	return at
 }
 
+// joint is an "and" or "or" between two items, in the language of the call.
+func (d *desk) joint(word string) string { return " " + d.in.Word(word) + " " }
+
 // counted is an item that begins with a count: the count, and what follows it.
 var counted = regexp.MustCompile(`(?i)^((?:about |some )?(?:\d+(?:[.,/]\d+)?[½¼¾]?|[½¼¾]|half an?|an?|one|two|three|four|five|six|eight|ten|a few|a couple of))(?: +(.*))?$`)
+
+// count takes the count off the front of an item, in English or the language of
+// the call.
+func (d *desk) count(item string) (count, rest string, ok bool) {
+	if m := counted.FindStringSubmatch(item); m != nil {
+		return m[1], m[2], true
+	}
+	return d.local.Counted(item)
+}
 
 // usualUnits are what materials are carried in, the most usual first. Own choice.
 var usualUnits = []string{"bucket", "sack", "barrow", "bag", "crate", "bale", "l", "kg"}
@@ -71,27 +92,28 @@ const (
 // one, then its material, and then how the list may go on.
 func (d *desk) completeLoad(typed string) []Choice {
 	typed = strings.TrimLeft(oneLine(typed)+trailing(typed), " ")
-	at := lastItemAt(typed)
+	at := d.lastItemAt(typed)
 	before, item := typed[:at], typed[at:]
-	if item == "" {
-		return d.amounts(before, []string{"1 bucket of ", "2 buckets of ", "1 sack of "}, "")
+	count, rest, ok := d.count(item)
+	if !ok {
+		return d.amounts(before, d.usualAmounts(), item)
 	}
-	m := counted.FindStringSubmatch(item)
-	if m == nil {
-		return d.amounts(before, []string{"1 bucket of ", "2 buckets of ", "1 sack of "}, item)
-	}
-	count, rest := m[1], m[2]
 	if amount, word, ok := d.unitOf(count, rest); ok {
 		if whole, ok := d.whole(word); ok {
-			return d.goOn(before+amount, whole)
+			return d.goOn(before, amount, whole)
 		}
-		return d.named(before+amount, word, maxChoices)
+		return d.named(before, amount, word, maxChoices)
 	}
 	amounts := d.unitsLike(count, rest)
 	if len(amounts) == 0 {
 		return d.amounts(before, d.unitsLike(count, "")[:1], rest)
 	}
 	return d.amounts(before, amounts, "")
+}
+
+// usualAmounts are what people most often bring. Own choice.
+func (d *desk) usualAmounts() []string {
+	return []string{"1 " + d.local.Name("bucket", 1), "2 " + d.local.Name("bucket", 2), "1 " + d.local.Name("sack", 1)}
 }
 
 // trailing is the blank at the end of a text that is being typed: after it
@@ -105,10 +127,14 @@ func trailing(typed string) string {
 
 // lastItemAt is where the last item of a list of amounts begins: a material may
 // hold an "and" itself, and then no count follows it.
-func lastItemAt(list string) int {
+func (d *desk) lastItemAt(list string) int {
 	at := 0
-	for _, sep := range []string{", ", " and ", "+ "} {
-		if i := strings.LastIndex(list, sep); i >= 0 && (i+len(sep) == len(list) || counted.MatchString(list[i+len(sep):])) {
+	for _, sep := range []string{", ", " and ", "+ ", d.joint("and")} {
+		i := strings.LastIndex(list, sep)
+		if i < 0 {
+			continue
+		}
+		if _, _, counted := d.count(list[i+len(sep):]); counted || i+len(sep) == len(list) {
 			at = max(at, i+len(sep))
 		}
 	}
@@ -119,45 +145,59 @@ func lastItemAt(list string) int {
 func (d *desk) amounts(before string, amounts []string, word string) []Choice {
 	var choices []Choice
 	for _, amount := range amounts {
-		choices = append(choices, d.named(before+amount, word, maxChoices/len(amounts))...)
+		choices = append(choices, d.named(before, amount, word, maxChoices/len(amounts))...)
 	}
 	return choices
 }
 
+// little are words between a unit and what it holds.
+var little = []string{"of", "von", "mit", "van", "met", "du", "des", "del"}
+
 // unitOf takes the unit off what follows a count: "2" and "buckets of gra" is
-// "2 buckets of " and "gra".
+// "2 buckets" and "gra".
 func (d *desk) unitOf(count, rest string) (amount, word string, ok bool) {
 	unit, word, more := strings.Cut(rest, " ")
-	if _, known := d.m.Unit(unit); !known || !more {
+	if _, known := d.local.Unit(unit); !known || !more {
 		return "", "", false
 	}
-	word = strings.TrimLeft(word, " ")
-	if after, found := strings.CutPrefix(word, "of "); found {
-		word = after
-	} else if strings.HasPrefix("of", word) {
+	word = strings.TrimPrefix(strings.ReplaceAll(strings.TrimLeft(word, " "), "’", "'"), "d'")
+	for _, of := range append([]string{strings.TrimSpace(d.in.Say("%s of %s", "", ""))}, little...) {
+		if after, found := strings.CutPrefix(word, of+" "); found && of != "" {
+			return count + " " + unit, after, true
+		}
+	}
+	if strings.HasPrefix(little[0], word) || strings.HasPrefix(d.in.Say("%s of %s", "", ""), " "+word) {
 		word = "" // "of" itself is being typed
 	}
-	return count + " " + unit + " of ", word, true
+	return count + " " + unit, word, true
 }
 
 // unitsLike are amounts in the units that a word may become.
 func (d *desk) unitsLike(count, word string) []string {
 	word = strings.ToLower(word)
 	var amounts []string
-	for _, name := range usualUnits {
-		u, ok := d.m.Unit(name)
-		if !ok || len(amounts) == maxUnits {
-			continue
+	for _, id := range usualUnits {
+		if len(amounts) == maxUnits {
+			break
 		}
-		said := u.Many
-		if one(count) {
-			said = u.One
+		single, many := d.local.Name(id, 1), d.local.Name(id, 2)
+		said := many
+		if d.one(count) {
+			said = single
 		}
-		if strings.HasPrefix(u.One, word) || strings.HasPrefix(u.Many, word) {
-			amounts = append(amounts, count+" "+said+" of ")
+		if strings.HasPrefix(strings.ToLower(single), word) || strings.HasPrefix(strings.ToLower(many), word) {
+			amounts = append(amounts, count+" "+said)
 		}
 	}
 	return amounts
+}
+
+func (d *desk) one(count string) bool {
+	if one(count) {
+		return true
+	}
+	a, err := d.local.ParseAmount(count + " l")
+	return err == nil && a.Count.Typical <= 1
 }
 
 func one(count string) bool {
@@ -177,12 +217,12 @@ func (d *desk) whole(word string) (feedstock.Feedstock, bool) {
 
 // goOn suggests a list that ends with a whole material as it is, and with one
 // more, of the other kind before those of its own: that is what evens it out.
-func (d *desk) goOn(before string, f feedstock.Feedstock) []Choice {
-	list := before + d.called(f)
+func (d *desk) goOn(before, amount string, f feedstock.Feedstock) []Choice {
+	list := before + d.amountOf(amount, f)
 	choices := []Choice{{Name: list, Value: list}}
 	var others, same []Choice
 	for _, next := range d.table.Complete("", maxChoices) {
-		value := list + " and 1 bucket of " + d.called(next)
+		value := list + d.joint("and") + d.amountOf("1 "+d.local.Name("bucket", 1), next)
 		switch {
 		case strings.Contains(list, d.called(next)):
 		case next.Kind == f.Kind:
@@ -193,7 +233,7 @@ func (d *desk) goOn(before string, f feedstock.Feedstock) []Choice {
 	}
 	others = others[:min(len(others), goOnWith)]
 	choices = append(choices, append(others, same[:min(len(same), goOnWith/2)]...)...)
-	for _, longer := range d.named(before, d.called(f), maxChoices) {
+	for _, longer := range d.named(before, amount, d.called(f), maxChoices) {
 		if longer.Value != list {
 			choices = append(choices, longer)
 		}

@@ -166,7 +166,7 @@ func (d *desk) material(words, said string) (f feedstock.Feedstock, note string,
 	if strings.TrimSpace(words) == "" {
 		return f, "", fault.New(fault.Missing, "“%s” of what? Say for example “2 buckets of dry leaves”.", quote(said))
 	}
-	if strings.EqualFold(oneLine(words), "water") {
+	if isWater(words) {
 		return f, "", fault.New(fault.Unknown, "Water is reckoned by itself: leave it out of the list. What was poured on a heap goes with: log water 20 litres")
 	}
 	match := d.table.Find(words)
@@ -195,7 +195,7 @@ func (d *desk) material(words, said string) (f feedstock.Feedstock, note string,
 }
 
 // joiners stand between two materials.
-var joiners = regexp.MustCompile(`(?i)\s*(?:\band\b|\bwith\b|\bplus\b|&|\+)\s*`)
+var joiners = regexp.MustCompile(`(?i)\s*(?:\b(?:and|with|plus|und|mit|et|avec|y|con|en|met)\b|&|\+)\s*`)
 
 // each are the materials that words name one after the other, where no name
 // holds all of them; a guess would take one and drop the others.

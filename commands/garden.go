@@ -141,7 +141,7 @@ func (d *desk) gardenMeasure() (Reply, error) {
 	if !ok || !unit.Container {
 		return Reply{}, fault.New(fault.Unknown, "“%s” is no container I know. These can be set: %s.", quote(said[1]), d.containers())
 	}
-	amount, err := d.m.ParseAmount(said[2])
+	amount, err := d.local.ParseAmount(said[2])
 	if err != nil {
 		return Reply{}, err
 	}

@@ -130,7 +130,7 @@ func shortWord(said string) (string, error) {
 
 // heapSize reads a heap's volume and writes it as the record keeps it.
 func (d *desk) heapSize(said string) (string, error) {
-	amount, err := d.m.ParseAmount(said)
+	amount, err := d.local.ParseAmount(said)
 	if err != nil {
 		return "", err
 	}
@@ -179,7 +179,7 @@ func (d *desk) heapFinish() (Reply, error) {
 	}
 	var done heap.Finished
 	if v := d.arg("yield"); v != "" {
-		amount, err := d.m.ParseAmount(v)
+		amount, err := d.local.ParseAmount(v)
 		if err != nil {
 			return Reply{}, err
 		}

@@ -1,12 +1,14 @@
 package commands
 
 import (
+	"regexp"
 	"strings"
 	"unicode/utf8"
 
 	"heapside/calc/fault"
 	"heapside/calc/heap"
 	"heapside/calc/maturity"
+	"heapside/calc/measure"
 	"heapside/calc/mix"
 	"heapside/commands/speech"
 )
@@ -19,7 +21,7 @@ func (d *desk) logAdd() (Reply, error) {
 	payloads := make([]heap.Payload, len(load.inputs))
 	for i, in := range load.inputs {
 		payloads[i] = heap.Added{Material: in.Feedstock.ID, Name: in.Feedstock.Name, VolumeL: in.VolumeL, MassKg: in.MassKg,
-			Said: oneLine(load.items[i].Amount.Said) + " of " + in.Feedstock.Name}
+			Said: d.in.Say("%s of %s", d.readable(load.items[i].Amount), d.called(in.Feedstock))}
 	}
 	water, err := d.withWater()
 	if err != nil {
@@ -46,6 +48,19 @@ func (d *desk) logAdd() (Reply, error) {
 // soil there is nothing to say and nothing to even out. Own choice: eggshells
 // have 3.
 const leastCN = 1
+
+// readable is an amount as it was said where that is read here again, else in
+// the words of the language.
+func (d *desk) readable(a measure.Amount) string {
+	said := oneLine(a.Said)
+	if _, err := d.local.ParseAmount(said); err == nil {
+		return said
+	}
+	if again, ok := d.local.SayAmount(a); ok {
+		return again
+	}
+	return said
+}
 
 // addedHint says what came together by itself and, where that is uneven, how to
 // put it right.
@@ -121,11 +136,18 @@ func (d *desk) logWater() (Reply, error) {
 	return d.record(watered)
 }
 
+// ofWater ends an amount of water, in each language.
+var ofWater = regexp.MustCompile(`(?i)(?:^|\s+|\bd['’])(?:of |de |van )?(?:water|wasser|eau|agua)$`)
+
+func isWater(words string) bool {
+	return ofWater.FindString(oneLine(words)) == oneLine(words) && words != ""
+}
+
 // readWater reads an amount of water; none was measured when nothing is said.
 func (d *desk) readWater(said string) (heap.Watered, error) {
 	watered := heap.Watered{Said: said}
 	if said != "" {
-		amount, err := d.m.ParseAmount(strings.TrimSuffix(strings.TrimSuffix(said, "water"), "of "))
+		amount, err := d.local.ParseAmount(ofWater.ReplaceAllString(said, ""))
 		if err != nil {
 			return watered, err
 		}

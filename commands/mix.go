@@ -74,9 +74,36 @@ type load struct {
 	notes  []string
 }
 
-// load reads a list of amounts of materials.
-func (d *desk) load(text string) (l load, err error) {
-	if l.items, err = d.m.ParseItems(text); err != nil {
+// load reads a list of amounts of materials, in English and the language of the
+// call; what leaves a doubt so, in the other languages.
+func (d *desk) load(text string) (load, error) {
+	l, err := d.loadIn(d.local, text)
+	if err == nil && len(l.notes) == 0 || wasRefused(err) {
+		return l, err
+	}
+	for _, language := range feedstock.Languages() {
+		other, e := d.loadIn(reading(d.m, language), text)
+		if e == nil && len(other.notes) == 0 || wasRefused(e) {
+			return other, e
+		}
+	}
+	return l, err
+}
+
+func wasRefused(err error) bool {
+	e, ok := fault.As(err)
+	return ok && e.Code == fault.Refused
+}
+
+// reading are the measures of a group as amounts are read in a language.
+func reading(m measure.Measures, language string) measure.Measures {
+	m.Style = measure.Style{Language: language}
+	return m
+}
+
+// loadIn reads a list of amounts in one language and English.
+func (d *desk) loadIn(m measure.Measures, text string) (l load, err error) {
+	if l.items, err = m.ParseItems(text); err != nil {
 		return l, err
 	}
 	for _, item := range l.items {
@@ -258,11 +285,12 @@ func (d *desk) candidates() (out []mix.Candidate, notes []string, err error) {
 		}
 		return out, nil, nil
 	}
-	if slices.Contains([]string{"nothing", "none", "water"}, strings.ToLower(d.arg("from"))) {
+	if slices.Contains([]string{"nothing", "none"}, strings.ToLower(d.arg("from"))) || isWater(d.arg("from")) {
 		return nil, nil, nil // water alone
 	}
-	for _, words := range splitNames(d.arg("from")) {
-		if strings.EqualFold(oneLine(words), "water") {
+	joints := strings.NewReplacer(" "+d.in.Word("and")+" ", ",", " "+d.in.Word("or")+" ", ",")
+	for _, words := range splitNames(joints.Replace(d.arg("from"))) {
+		if isWater(words) {
 			continue // it may always be added
 		}
 		f, note, err := d.material(words, words)

@@ -84,7 +84,7 @@ func (d *desk) addedList(arrived load, recipe mix.Recipe) string {
 		items = append(items, oneLine(arrived.items[i].Amount.Said)+" "+d.shortest(in.Feedstock))
 	}
 	for _, a := range recipe.Additions {
-		items = append(items, d.m.SayFine(a.VolumeL)+" "+d.shortest(a.Feedstock))
+		items = append(items, d.local.SayFine(a.VolumeL)+" "+d.shortest(a.Feedstock))
 	}
 	return strings.Join(items, ", ")
 }

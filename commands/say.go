@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"heapside/calc/feedstock"
 	"heapside/calc/heap"
 	"heapside/calc/maturity"
 )
@@ -69,12 +70,25 @@ func (d *desk) say(e heap.Entry) string {
 }
 
 // sayAdded says what went on a heap: in English in the words of who logged it,
-// elsewhere in the garden's measures.
+// elsewhere by the same count in the garden's words, or in its measures where
+// more was said of the container than its name.
 func (d *desk) sayAdded(p heap.Added) string {
+	if !d.in.Knows("%s of %s") && strings.HasSuffix(p.Said, " of "+p.Name) {
+		return p.Said
+	}
+	for _, language := range append([]string{d.in.Code()}, feedstock.Languages()...) {
+		items, err := reading(d.m, language).ParseItems(p.Said)
+		if err != nil || len(items) != 1 {
+			continue
+		}
+		if said, ok := d.local.SayAmount(items[0].Amount); ok {
+			return d.in.Say("%s of %s", said, d.calledThen(p))
+		}
+	}
 	if p.VolumeL <= 0 || !d.in.Knows("%s of %s") {
 		return p.Said
 	}
-	return d.in.Say("%s of %s", d.local.SayFine(p.VolumeL), d.in.Word(p.Name))
+	return d.in.Say("%s of %s", d.local.SayFine(p.VolumeL), d.calledThen(p))
 }
 
 // sayAttribute prints what an attribute of a heap was or is, a size in the

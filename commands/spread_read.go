@@ -126,7 +126,7 @@ func (d *desk) cutAmount(words []string) (amount string, rest []string) {
 	for i := range words {
 		for end := min(len(words), i+longestAmount); end > i && isCount(words[i]); end-- {
 			said := strings.Join(words[i:end], " ")
-			_, err := d.m.ParseAmount(said)
+			_, err := d.local.ParseAmount(said)
 			if e, ok := fault.As(err); err == nil || ok && e.Code == fault.OutOfRange && !strings.HasPrefix(said, "-") {
 				return said, slices.Delete(slices.Clone(words), i, end)
 			}
@@ -193,7 +193,7 @@ func (d *desk) spreadable(words, said string) (string, error) {
 // readAmount reads how much there is; compost said by weight is turned into
 // litres by the table's weight.
 func (d *desk) readAmount(s *spreading, said string) (err error) {
-	if s.amount, err = d.m.ParseAmount(said); err != nil || s.material == ashID || s.material == limeID {
+	if s.amount, err = d.local.ParseAmount(said); err != nil || s.material == ashID || s.material == limeID {
 		return err
 	}
 	if volume, ok := s.amount.Volume(); ok {

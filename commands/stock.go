@@ -69,8 +69,9 @@ func (d *desk) stockList() (Reply, error) {
 	return r, nil
 }
 
-// noneOf finds "none of straw", "no straw", "0 bales of straw", "straw: none".
-var noneOf = regexp.MustCompile(`(?i)^\s*(?:none of|no more|no|0|zero)\s+(?:(?:bucket|barrow|sack|bag|bale|litre|liter)s?\s+(?:of\s+)?)?(?:the\s+)?(.+?)\s*$|^\s*(.+?)\s*[:=]?\s+(?:none|gone|used up)\s*$`)
+// noneOf finds "none of straw", "no straw", "0 bales of straw", "straw: none" and
+// "kein Stroh mehr".
+var noneOf = regexp.MustCompile(`(?i)^\s*(?:(?:none of|no more|no quedan?|no|0|zero|keine?n?|plus de|nada de|geen)\s+|plus d['’])(?:(?:bucket|barrow|sack|bag|bale|litre|liter)s?\s+(?:of\s+)?)?(?:the\s+)?(.+?)(?:\s+(?:mehr|meer|más))?\s*$|^\s*(.+?)\s*[:=]?\s+(?:none|gone|used up)\s*$`)
 
 func (d *desk) stockSet() (Reply, error) {
 	if gone := noneOf.FindStringSubmatch(d.arg("what")); gone != nil {
@@ -118,11 +119,11 @@ func (d *desk) stockWeigh() (Reply, error) {
 	if halves == nil {
 		return Reply{}, unclear
 	}
-	items, err := d.m.ParseItems(halves[1])
+	items, err := d.local.ParseItems(halves[1])
 	if err != nil {
 		return Reply{}, err
 	}
-	scale, err := d.m.ParseAmount(halves[2])
+	scale, err := d.local.ParseAmount(halves[2])
 	if err != nil {
 		return Reply{}, err
 	}
