@@ -12,6 +12,7 @@ import (
 	"errors"
 	"log/slog"
 	"net/http"
+	"regexp"
 	"strings"
 	"sync"
 	"sync/atomic"
@@ -69,6 +70,7 @@ type Adapter struct {
 	log          *slog.Logger
 	registration []*discordgo.ApplicationCommand
 	paths        map[string]bool    // of the catalogue's commands
+	slash        *regexp.Regexp     // finds them in a reply; nil: there are none
 	rest         *discordgo.Session // for requests only, never opened
 	once         *http.Client       // sends a request once, whatever comes of it
 	link         link
@@ -100,7 +102,7 @@ func New(cfg Config, a Assistant) (*Adapter, error) {
 	log := slog.New(redactor{cfg.Log.Handler(), cfg.Token})
 	listenToLibrary(log)
 	ad := &Adapter{
-		cfg: cfg, assistant: a, log: log, registration: registration, paths: pathsOf(a.Commands()),
+		cfg: cfg, assistant: a, log: log, registration: registration, paths: pathsOf(a.Commands()), slash: slashing(a.Commands()),
 		slots: make(chan struct{}, cfg.AtOnce), spare: make(chan struct{}, cfg.AtOnce),
 		ready: make(chan struct{}), closed: make(chan struct{}),
 	}

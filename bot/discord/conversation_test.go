@@ -50,7 +50,7 @@ func TestConversation(t *testing.T) {
 	elsewhere := odalys
 	elsewhere.Channel = "610000000000000002"
 	pressed := s.Press(elsewhere, mix, "Log it").Answer()
-	assert.Equal(t, "Odalys pressed: log temp 58", pressed.Content)
+	assert.Equal(t, "Odalys pressed: /log temp 58", pressed.Content)
 	call = s.garden.lastCall()
 	assert.Equal(t, elsewhere.Channel, call.Place.Channel, "place and rights are those of the click")
 	assert.False(t, call.Organiser)

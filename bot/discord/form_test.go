@@ -178,10 +178,10 @@ func TestMenuIsPicked(t *testing.T) {
 	m := s.Command(wren, "log temp", map[string]string{"reading": "which"}).Answer()
 	require.Len(t, m.Menus, 1)
 	assert.Equal(t, "Which heap?", m.Menus[0].Placeholder)
-	assert.Equal(t, "Odalys pressed: log temp 58 heap:7", s.Pick(odalys, m, "Bay 7").Answer().Content)
+	assert.Equal(t, "Odalys pressed: /log temp 58 heap:7", s.Pick(odalys, m, "Bay 7").Answer().Content)
 	s = s.restart(t)
 	s.ready(t)
-	assert.Equal(t, "Odalys pressed: log temp 58 heap:8", s.Pick(odalys, m, "Bay 8").Answer().Content)
+	assert.Equal(t, "Odalys pressed: /log temp 58 heap:8", s.Pick(odalys, m, "Bay 8").Answer().Content)
 	none := s.Raw(wren, 3, map[string]any{"custom_id": "m1:0", "component_type": 3, "values": []any{}}).Answer()
 	assert.Contains(t, none.Content, "older message")
 }

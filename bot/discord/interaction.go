@@ -140,7 +140,7 @@ func (x *exchange) deliver(r commands.Reply) error {
 	if r.Quiet {
 		return nil
 	}
-	m := Render(r)
+	m := Render(x.slashed(r))
 	ways := []func() error{func() error { return x.respond(m) }}
 	if x.replaces(r, m) {
 		ways = slices.Insert(ways, 0, func() error { return x.replace(m) })
@@ -157,7 +157,7 @@ func (x *exchange) deliver(r commands.Reply) error {
 // answer is taken back: two messages would say the same. The error is that of
 // deliver.
 func (x *exchange) deliverLate(r commands.Reply) error {
-	m := Render(r)
+	m := Render(x.slashed(r))
 	if m.Private {
 		x.check("sending a late answer", x.edit(Render(elsewhere)))
 		err := x.follow(m)

@@ -38,7 +38,7 @@ type posting struct {
 // error the message may be there, and posting again with the same nonce within
 // minutes does not make a second. Posting needs no open gateway.
 func (a *Adapter) Post(ctx context.Context, channel string, r commands.Reply, nonce string) (message string, err error) {
-	m := Render(r)
+	m := Render(a.slashed(r))
 	switch {
 	case !snowflake(channel):
 		return "", notOurs(reminders.ChannelGone, "channel", channel)
@@ -74,7 +74,7 @@ func (a *Adapter) Edit(ctx context.Context, channel, message string, r commands.
 	case !snowflake(message):
 		return notOurs(reminders.MessageGone, "message", message)
 	}
-	b := replacement(Render(r))
+	b := replacement(Render(a.slashed(r)))
 	_, err := a.request(ctx, http.MethodPatch, discordgo.EndpointChannelMessage(channel, message), b, b.files)
 	return err
 }
