@@ -79,10 +79,11 @@ func (p *Platform) Outage(guild string) {
 	p.news("GUILD_DELETE", map[string]any{"id": guild, "unavailable": true})
 }
 
-// news sends an event of a server to whoever asked for those.
+// news sends an event of a server to whoever asked for those, which is known
+// once a gateway that was called is open.
 func (p *Platform) news(kind string, data any) {
 	p.t.Helper()
-	if p.Counts().Intents&intentGuilds != 0 {
+	if p.Counts().Connected > 0 && p.opened() && p.Counts().Intents&intentGuilds != 0 {
 		p.Dispatch(kind, data)
 	}
 }

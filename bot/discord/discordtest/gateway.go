@@ -191,7 +191,7 @@ func (p *Platform) accepts(token string) bool {
 // Dispatch sends an event once the gateway is open.
 func (p *Platform) Dispatch(kind string, data any) {
 	p.t.Helper()
-	if !p.await("the gateway to be open", func() bool { return p.conn != nil && p.conn.ready }) {
+	if !p.opened() {
 		return
 	}
 	p.mu.Lock()
@@ -201,6 +201,12 @@ func (p *Platform) Dispatch(kind string, data any) {
 	if err := c.send(opDispatch, kind, seq, data); err != nil {
 		p.fail("an event could not be sent: %v", err)
 	}
+}
+
+// opened waits until the gateway is open.
+func (p *Platform) opened() bool {
+	p.t.Helper()
+	return p.await("the gateway to be open", func() bool { return p.conn != nil && p.conn.ready })
 }
 
 // Drop cuts the connection without a word.
