@@ -1,6 +1,7 @@
 package commands
 
 import (
+	"maps"
 	"strings"
 	"unicode/utf8"
 
@@ -31,7 +32,7 @@ func checkArgs(command Command, args map[string]string) (map[string]string, erro
 		if option.Kind == Pick {
 			picked, err := pick(option, value)
 			if err != nil {
-				return nil, err
+				return leavingOut(args, name), err
 			}
 			value = picked
 		}
@@ -39,7 +40,7 @@ func checkArgs(command Command, args map[string]string) (map[string]string, erro
 	}
 	for _, o := range command.Options {
 		if o.Required && checked[o.Name] == "" {
-			return nil, missing(o)
+			return checked, missing(o)
 		}
 	}
 	return checked, nil
@@ -52,7 +53,18 @@ func strayArg(command Command, name, value string) error {
 	return fault.New(fault.Unknown, "There is no “%s:” here. %s", quote(name), accepts(command))
 }
 
+// missing is the fault of a required option that was not given.
 func missing(o Option) error {
+	u := &unsaid{sentence: needed(o), option: o.Name, question: whichOne}
+	if o.Kind == Pick {
+		for _, c := range o.Choices {
+			u.ways = append(u.ways, way{c.Name, c.Value})
+		}
+	}
+	return u
+}
+
+func needed(o Option) *fault.Error {
 	if o.Kind == Pick {
 		return fault.New(fault.Missing, "Please say which %s: %s.", o.Name, choiceNames(o))
 	}
@@ -82,6 +94,13 @@ func (o option) In(s *speech.Speech) string {
 	return strings.TrimPrefix(string(o), "the ")
 }
 
+// leavingOut are all arguments but one.
+func leavingOut(args map[string]string, name string) map[string]string {
+	rest := maps.Clone(args)
+	delete(rest, name)
+	return rest
+}
+
 func accepts(command Command) fault.Saying {
 	if len(command.Options) == 0 {
 		return fault.Say("“%s” stands alone.", command.Name)
@@ -109,7 +128,9 @@ func pick(o Option, value string) (string, error) {
 	if len(begins) == 1 {
 		return begins[0].Value, nil
 	}
-	return "", fault.New(fault.NotUnderstood, "“%s” is none of the choices for %s: %s.", quote(value), o.Name, choiceNames(o))
+	u := missing(o).(*unsaid)
+	u.sentence = fault.New(fault.NotUnderstood, "“%s” is none of the choices for %s: %s.", quote(value), o.Name, choiceNames(o))
+	return "", u
 }
 
 func choiceNames(o Option) speech.Joined {

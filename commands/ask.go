@@ -34,18 +34,18 @@ func (a *Assistant) ask(ctx context.Context, call *Call) (Reply, error) {
 	}
 	command, exists := a.byPath[path]
 	if !ok || !exists {
-		return Reply{}, notUnderstood(said, known)
+		return Reply{}, withLeads(notUnderstood(said, known), a.plainest()...)
 	}
 	understood := d.in.Say("Understood as: %s", typed(path, args, command.Options))
 	if err := d.strangeHeap(command, args); err != nil {
-		return Reply{}, err
+		return Reply{}, met(err, path, args)
 	}
 	routed := *call
 	routed.Path, routed.Args = path, args
 	reply, err := a.run(ctx, &routed)
 	if e, ok := fault.As(err); ok {
 		e = fault.New(e.Code, "%s (%s)", refusal{e}, understood)
-		var which *whichHeap
+		var which *unsaid
 		if errors.As(err, &which) {
 			which.sentence = e
 			return Reply{}, which
@@ -65,7 +65,7 @@ func (d *desk) isList(said string) bool {
 	if _, err := d.m.ParseItems(said); err == nil || len(said) > longestValue {
 		return false
 	}
-	l, err := d.load(said)
+	l, err := d.readLoad(said)
 	return wasRefused(err) || err == nil && len(l.notes) == 0
 }
 
@@ -82,13 +82,23 @@ func (d *desk) strangeHeap(command Command, args map[string]string) error {
 			continue
 		}
 		if !slices.ContainsFunc(heaps, func(h heap.Heap) bool { return heapKey(h.Name) == heapKey(said) }) {
-			return fault.New(fault.Unknown, "There is no heap “%s” here. Kept here: %s.", quote(said), speech.Joined{Words: namesOf(kept(heaps)), Last: "and"})
+			e := fault.New(fault.Unknown, "There is no heap “%s” here. Kept here: %s.", quote(said), speech.Joined{Words: namesOf(kept(heaps)), Last: "and"})
+			return whichHeap(e, o.Name, kept(heaps))
 		}
 	}
 	return nil
 }
 
-func notUnderstood(said string, known vocabulary) error {
+// plainest are what somebody may want who was not understood.
+func (a *Assistant) plainest() []Action {
+	var actions []Action
+	for _, path := range []string{"next", "log visit", "guide"} {
+		actions = append(actions, Action{Label: a.byPath[path].Summary, Line: path})
+	}
+	return actions
+}
+
+func notUnderstood(said string, known vocabulary) *fault.Error {
 	return fault.New(fault.NotUnderstood, "I did not understand “%s”, and wrote nothing down. One thing at a time, please, for example: %s.",
 		quote(said), strings.Join(quoted(nearest(said, known, 3)), ", "))
 }

@@ -83,7 +83,7 @@ func (a *Assistant) do(ctx context.Context, call Call) (reply Reply) {
 	}
 	if e, ok := fault.As(err); ok {
 		reply = a.failed(ctx, call, e)
-		reply.Actions = a.ways(ctx, call, err)
+		a.offer(ctx, call, err, &reply)
 		return reply
 	}
 	a.log.Error("command failed", "path", call.Path, "guild", call.Place.Guild, "channel", call.Place.Channel, "err", err)
@@ -100,7 +100,9 @@ func (a *Assistant) Line(ctx context.Context, call Call, line string) Reply {
 	path, args, err := a.parse(line, a.heapNames(ctx, call.Place))
 	if err != nil {
 		if e, ok := fault.As(err); ok {
-			return a.failed(ctx, call, e)
+			r := a.failed(ctx, call, e)
+			a.offer(ctx, call, err, &r)
+			return r
 		}
 		return a.failed(ctx, call, a.internal(line))
 	}
@@ -118,22 +120,27 @@ func (a *Assistant) run(ctx context.Context, call *Call) (Reply, error) {
 	call.By.Name, call.By.ID = clip(clean(call.By.Name), maxName), clean(call.By.ID)
 	args, err := checkArgs(command, call.Args)
 	if err != nil {
-		return Reply{}, err
+		return Reply{}, met(err, call.Path, args)
 	}
 	for _, o := range command.Options {
 		if said := args[o.Name]; o.Words && said != "" {
 			if args[o.Name] = placeWhen(command, args, said); args[o.Name] == "" && o.Required {
-				return Reply{}, missing(o)
+				return Reply{}, met(missing(o), call.Path, args)
 			}
 		}
 	}
 	call.Args = args
 	reply, err := command.Run(ctx, call)
-	var which *whichHeap
-	if errors.As(err, &which) && which.path == "" {
-		which.path, which.args = call.Path, call.Args
+	return reply, met(err, call.Path, call.Args)
+}
+
+// met notes in a fault that an option puts right which call met it.
+func met(err error, path string, args map[string]string) error {
+	var u *unsaid
+	if errors.As(err, &u) && u.path == "" {
+		u.path, u.args = path, args
 	}
-	return reply, err
+	return err
 }
 
 // internal is the sentence for a mistake of ours. Logging commands say that

@@ -82,7 +82,8 @@ func (d *desk) when() (time.Time, error) {
 	if said == "" {
 		return d.call.Now, nil
 	}
-	return measure.ParseWhen(said, d.call.Now, d.zone)
+	at, err := measure.ParseWhen(said, d.call.Now, d.zone)
+	return at, d.doubt("when", err)
 }
 
 // day prints a time as people of the group would say it.

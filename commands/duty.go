@@ -233,6 +233,16 @@ func (d *desk) firstReminder() ([]Action, error) {
 	return []Action{{Label: d.in.Word("Remind us daily at 18:00"), Line: "duty when daily 18:00"}}, nil
 }
 
+// offerReminders brings a button that switches reminders on, where they are off.
+func (d *desk) offerReminders(r Reply, plan duty.Plan) (Reply, error) {
+	offer, err := d.firstReminder()
+	if !unset(plan) && d.permit("duty when", nil) == nil {
+		offer = []Action{{Label: d.in.Word("Switch them on again"), Line: "duty when"}}
+	}
+	r.lead(offer...)
+	return r, err
+}
+
 // reminderBlock says when reminders come, to a garden that has them: what was
 // changed may have moved them.
 func (d *desk) reminderBlock() ([]Block, error) {

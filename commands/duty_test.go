@@ -315,7 +315,9 @@ func TestOnlyOrganisersChangeTheReminders(t *testing.T) {
 	require.Equal(t, fault.NotAllowed, say("Odalys", 0, "duty forget everything").Err.Code, "it was taught by another")
 	require.Nil(t, say("Tobias", 0, "duty forget everything").Err)
 	require.Nil(t, say("Wren", 0, "duty leave Odalys").Err)
-	require.Empty(t, say("Odalys", 0, "heap start Old Bay").Actions, "no offer to who may not")
+	for _, offer := range say("Odalys", 0, "heap start Old Bay").Actions {
+		assert.NotContains(t, offer.Line, "duty", "no offer to who may not")
+	}
 }
 
 func TestTheRotaCompletes(t *testing.T) {

@@ -41,7 +41,7 @@ func (d *desk) dutyLeave() (Reply, error) {
 		}
 		m, err := findMember(plan.Rota, d.arg("person"))
 		if err != nil {
-			return Reply{}, err
+			return Reply{}, of("person", err)
 		}
 		if who = m.Person; who.ID != d.call.By.ID {
 			if err := d.may("take somebody else off the rota"); err != nil {
@@ -72,7 +72,7 @@ func (d *desk) dutySwap() (Reply, error) {
 	plan, err := d.store.ChangePlan(d.ctx, d.call.Place, d.call.By, d.call.Now, func(p *duty.Plan) error {
 		m, err := findMember(p.Rota, d.arg("person"))
 		if err != nil {
-			return err
+			return of("person", err)
 		}
 		other = m.Person
 		i := onRota(p.Rota, d.call.By)
@@ -184,9 +184,9 @@ func findMember(r duty.Rota, said string) (duty.Member, error) {
 	case len(begin) == 1:
 		return begin[0], nil
 	case len(begin) > 1:
-		return duty.Member{}, fault.New(fault.Ambiguous, "“%s” could be %s. Which one?", quote(who), list(few(memberNames(begin)), "or"))
+		return duty.Member{}, whichOf(fault.New(fault.Ambiguous, "“%s” could be %s. Which one?", quote(who), either(memberNames(begin))), who, memberNames(begin))
 	case len(r.Members) == 0:
-		return duty.Member{}, fault.New(fault.Unknown, "Nobody is on the rota. To take turns: duty join")
+		return duty.Member{}, withLeads(fault.New(fault.Unknown, "Nobody is on the rota. To take turns: duty join"), Action{Label: "Take turns with the others", Line: "duty join"})
 	}
 	return duty.Member{}, fault.New(fault.Unknown, "“%s” is not on the rota. On it: %s.", quote(said), speech.Joined{Words: few(memberNames(r.Members)), Last: "and"})
 }

@@ -193,9 +193,10 @@ func (d *desk) dutyKinds() (Reply, error) {
 	kind, err := findKind(strings.Join(words, " "))
 	switch {
 	case err != nil:
-		return Reply{}, err
+		return Reply{}, of("kind", err)
 	case !named:
-		return Reply{}, fault.New(fault.Missing, "Should %s be on or off? Say for example: duty kinds %s off", kind.Name, kind.Name)
+		return Reply{}, of("kind", whichOf(fault.New(fault.Missing, "Should %s be on or off? Say for example: duty kinds %s off", kind.Name, kind.Name),
+			"", []string{kind.Name + " off", kind.Name + " on"}))
 	case kind.Always && !on:
 		return Reply{}, fault.New(fault.NotAllowed, "%s cannot be switched off: you are told as soon as a reading calls for it.", capital(kind.Name))
 	}
@@ -275,7 +276,7 @@ func findKind(said string) (advice.KindInfo, error) {
 		names = append(names, k.Name)
 	}
 	if len(near) > 1 && said != "" {
-		return advice.KindInfo{}, fault.New(fault.Ambiguous, "“%s” could be %s. Which one?", quote(said), list(names, "or"))
+		return advice.KindInfo{}, whichOf(fault.New(fault.Ambiguous, "“%s” could be %s. Which one?", quote(said), either(names)), said, names)
 	}
 	return advice.KindInfo{}, fault.New(fault.NotUnderstood, "“%s” is no kind of job I remind of. “duty kinds” lists them.", quote(said))
 }

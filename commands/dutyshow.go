@@ -31,7 +31,7 @@ func (d *desk) dutyShow() (Reply, error) {
 		}
 	}
 	if !plan.On {
-		return r, nil
+		return d.offerReminders(r, plan)
 	}
 	return d.troubled(plan, r)
 }
@@ -112,6 +112,9 @@ func (d *desk) dutyNext() (Reply, error) {
 	}
 	if lines = appendNew(lines, d.noZone(plan)); len(lines) > 0 {
 		r.Body = []Block{{Lines: lines}}
+	}
+	if !plan.On {
+		return d.offerReminders(r, plan)
 	}
 	return r, nil
 }

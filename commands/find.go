@@ -2,7 +2,6 @@ package commands
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"regexp"
 	"slices"
@@ -58,21 +57,17 @@ func (d *desk) heap(option string) (heap.Heap, error) {
 	switch {
 	case said != "":
 		h, err := findHeap(heaps, said)
-		var which *whichHeap
-		if errors.As(err, &which) {
-			which.option = option
-		}
-		return h, err
+		return h, of(option, err)
 	case len(open) == 1:
 		return open[0], nil
 	case len(open) == 0:
-		return heap.Heap{}, fault.New(fault.Missing, noHeap)
+		return heap.Heap{}, d.noHeap()
 	}
-	return heap.Heap{}, &whichHeap{
-		sentence: fault.New(fault.Missing, "Which heap: %s? Add heap:\"%s\".", either(namesOf(open)), open[0].Name),
-		heaps:    open, option: option,
-	}
+	return heap.Heap{}, whichHeap(fault.New(fault.Missing, "Which heap: %s? Add heap:\"%s\".", either(namesOf(open)), open[0].Name), option, open)
 }
+
+// noHeap is the fault of a place where no heap is kept, with a button to start one.
+func (d *desk) noHeap() error { return withLeads(fault.New(fault.Missing, noHeap), startAction) }
 
 // maxNamed is how many heaps one sentence names. Own choice.
 const maxNamed = 8
@@ -122,14 +117,12 @@ func findHeap(heaps []heap.Heap, said string) (heap.Heap, error) {
 		return near[0], nil
 	}
 	if len(near) > 1 {
-		return heap.Heap{}, &whichHeap{
-			sentence: fault.New(fault.Ambiguous, "“%s” could be %s. Which one?", quote(said), either(namesOf(near))), heaps: near,
-		}
+		return heap.Heap{}, whichHeap(fault.New(fault.Ambiguous, "“%s” could be %s. Which one?", quote(said), either(namesOf(near))), "", near)
 	}
 	if len(open) == 0 {
-		return heap.Heap{}, fault.New(fault.Unknown, "There is no heap “%s” here, and none is kept. Start one with: heap start North Bay", quote(said))
+		return heap.Heap{}, withLeads(fault.New(fault.Unknown, "There is no heap “%s” here, and none is kept. Start one with: heap start North Bay", quote(said)), startAction)
 	}
-	return heap.Heap{}, fault.New(fault.Unknown, "There is no heap “%s” here. Kept here: %s.", quote(said), speech.Joined{Words: few(namesOf(open)), Last: "and"})
+	return heap.Heap{}, whichHeap(fault.New(fault.Unknown, "There is no heap “%s” here. Kept here: %s.", quote(said), speech.Joined{Words: few(namesOf(open)), Last: "and"}), "", open)
 }
 
 func matching(heaps []heap.Heap, is func(key string) bool) []heap.Heap {
@@ -171,8 +164,9 @@ func (d *desk) material(words, said string) (f feedstock.Feedstock, note string,
 	}
 	match := d.table.Find(words)
 	if each := d.each(words, match); each != nil {
-		return f, "", fault.New(fault.Ambiguous, "“%s” is more than one thing. Say how much of each, such as “1 bucket of %s and 1 bucket of %s”.",
+		e := fault.New(fault.Ambiguous, "“%s” is more than one thing. Say how much of each, such as “1 bucket of %s and 1 bucket of %s”.",
 			quote(words), each[0].Name, each[1].Name)
+		return f, "", sameOfEach(e, words, said, each)
 	}
 	switch match.Outcome {
 	case feedstock.Found:
@@ -180,18 +174,22 @@ func (d *desk) material(words, said string) (f feedstock.Feedstock, note string,
 	case feedstock.Guessed:
 		return match.Feedstock, d.in.Say("I took “%s” as %s.", quote(words), d.called(match.Feedstock)), nil
 	case feedstock.Ambiguous:
-		return f, "", fault.New(fault.Ambiguous, "“%s” could be %s. Which one?", quote(words), either(d.names(match.Near)))
+		return f, "", d.whichMaterial(fault.New(fault.Ambiguous, "“%s” could be %s. Which one?", quote(words), either(d.names(match.Near))), words, match.Near)
 	case feedstock.Banned:
 		return f, "", d.refused(match.Refusal)
 	}
+	var define []Action
 	unknown := fault.Say("I do not know the material “%s”.", quote(words))
 	if len(match.Near) > 0 {
 		unknown = fault.Say("%s Did you mean %s?", unknown, speech.Joined{Words: d.names(match.Near), Last: "or"})
 	}
 	if definable(words) {
 		unknown = fault.Say("%s If it is new here, define it: stock define %s cn:25 moisture:60", unknown, oneLine(words))
+		define = []Action{{Label: "A material of your own, from a lab sheet or your best guess", Line: "stock define " + oneLine(words)}}
 	}
-	return f, "", fault.New(fault.Unknown, unknown.Format, unknown.Args...)
+	u := d.whichMaterial(fault.New(fault.Unknown, unknown.Format, unknown.Args...), words, match.Near)
+	u.leads = define
+	return f, "", u
 }
 
 // joiners stand between two materials.

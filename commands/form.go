@@ -2,6 +2,7 @@ package commands
 
 import (
 	"context"
+	"slices"
 	"strings"
 
 	"heapside/calc/fault"
@@ -66,8 +67,8 @@ func (a *Assistant) Fill(ctx context.Context, call Call, line string, filled map
 	if r.Err != nil {
 		in := a.speech(ctx, call)
 		r.Body = append(r.Body, Block{Title: in.Word("You wrote"), Lines: []string{typed(path, args, a.byPath[path].Options)}})
-		if len(line) <= maxActionLine {
-			r.Actions = append([]Action{{Label: in.Word("Fill it in again"), Line: line}}, r.Actions...)
+		if again := (Action{Label: in.Word(fillAgain), Line: line}); len(line) <= maxActionLine && !slices.Contains(r.Actions, again) {
+			r.Actions = append([]Action{again}, r.Actions...)
 		}
 	}
 	return r

@@ -56,12 +56,13 @@ func (d *desk) guide() (Reply, error) {
 	case feedstock.Found, feedstock.Guessed:
 		return d.materialReply(match.Feedstock), nil
 	case feedstock.Ambiguous:
-		return Reply{}, fault.New(fault.Ambiguous, "“%s” could be %s. Which one?", quote(topic), list(d.names(match.Near), "or"))
+		return Reply{}, of("topic", d.whichMaterial(fault.New(fault.Ambiguous, "“%s” could be %s. Which one?", quote(topic), either(d.names(match.Near))), "", match.Near))
 	}
 	if p, ok := pageIn(topic); ok {
 		return p.reply(d.table), nil
 	}
-	return Reply{}, fault.New(fault.Unknown, "The guide has no page “%s”. Closest: %s. All topics: guide", quote(topic), list(closestTopics(topic, 4), "or"))
+	near := closestTopics(topic, 4)
+	return Reply{}, of("topic", whichOf(fault.New(fault.Unknown, "The guide has no page “%s”. Closest: %s. All topics: guide", quote(topic), list(near, "or")), "", near))
 }
 
 // contents lists the topics, wrapped to the width of a page.

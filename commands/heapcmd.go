@@ -53,7 +53,7 @@ func (d *desk) heapStart() (Reply, error) {
 			d.in.Say("Say what goes on it: %s", "log add 2 buckets of grass clippings heap:\""+h.Name+"\""),
 			d.in.Say("Before it goes on: %s", "mix 2 buckets of grass clippings"),
 		}}},
-		Actions: offer,
+		Actions: append([]Action{d.addAction(h)}, offer...),
 		Values:  map[string]Value{"heap": {h.Name, ""}},
 	}, err
 }
@@ -107,7 +107,7 @@ func (d *desk) attributes(h heap.Heap) (heap.Heap, []heap.Changed, error) {
 		}
 		text, err := read(said)
 		if err != nil {
-			return h, nil, err
+			return h, nil, d.doubt(option, err)
 		}
 		if h, err = h.WithAttribute(option, text); err != nil {
 			return h, nil, err
@@ -151,7 +151,10 @@ func (d *desk) heapChange() (Reply, error) {
 		return Reply{}, err
 	}
 	if len(changes) == 0 {
-		return Reply{}, fault.New(fault.Missing, "What should change about %s? Say name:, container:, size:, cover: or aim: with something new.", h.Name)
+		return Reply{}, &unsaid{
+			sentence: fault.New(fault.Missing, "What should change about %s? Say name:, container:, size:, cover: or aim: with something new.", h.Name),
+			option:   "name", also: []string{"container", "size", "cover", "aim"},
+		}
 	}
 	entries := make([]heap.Entry, len(changes))
 	for i, c := range changes {
@@ -181,11 +184,11 @@ func (d *desk) heapFinish() (Reply, error) {
 	if v := d.arg("yield"); v != "" {
 		amount, err := d.local.ParseAmount(v)
 		if err != nil {
-			return Reply{}, err
+			return Reply{}, d.doubt("yield", err)
 		}
 		volume, ok := amount.Volume()
 		if !ok {
-			return Reply{}, fault.New(fault.NotUnderstood, "“%s” is a weight. Say the yield as a volume, e.g. 6 barrows.", quote(v))
+			return Reply{}, d.doubt("yield", fault.New(fault.NotUnderstood, "“%s” is a weight. Say the yield as a volume, e.g. 6 barrows.", quote(v)))
 		}
 		done.YieldL = volume.Typical
 	}

@@ -19,6 +19,7 @@ func (d *desk) heapList() (Reply, error) {
 	r := Reply{Values: map[string]Value{"heaps": {float64(len(open)), "1"}}}
 	if len(open) == 0 {
 		r.Headline = d.in.Word("No heap is kept here. Start one with: heap start North Bay")
+		r.lead(d.actionOn(startAction.Label, startAction.Line, heap.Heap{}))
 		return r, nil
 	}
 	r.Headline = d.in.Say("%d heaps are kept here.", len(open))
@@ -38,7 +39,7 @@ func (d *desk) heapList() (Reply, error) {
 	if n := len(all) - len(open); n > 0 {
 		r.Body = append(r.Body, Block{Lines: []string{d.in.Say("%d finished.", n)}})
 	}
-	return r, nil
+	return d.leadOn(r, open)
 }
 
 func plural(n int, one, many string) string {

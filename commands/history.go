@@ -90,7 +90,7 @@ func (d *desk) since() (time.Time, error) {
 		days = 0
 	}
 	if days *= daysOf[strings.TrimSpace(unit)]; days < 1 || days > maxDays {
-		return time.Time{}, fault.New(fault.OutOfRange, "“%s” is no number of days. Say a whole number from 1 to %d.", quote(said), maxDays)
+		return time.Time{}, d.doubt("days", fault.New(fault.OutOfRange, "“%s” is no number of days. Say a whole number from 1 to %d.", quote(said), maxDays))
 	}
 	return d.call.Now.AddDate(0, 0, -days), nil
 }

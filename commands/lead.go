@@ -28,6 +28,17 @@ func (d *desk) actionOn(label, line string, h heap.Heap) Action {
 // visitAction asks what a visit brought; without a heap it asks for that first.
 func (d *desk) visitAction(h heap.Heap) Action { return d.actionOn("Log a visit", "log visit", h) }
 
+// startAction asks for the name of a heap to start.
+var startAction = Action{Label: "Start a heap", Line: "heap start"}
+
+// historyAction shows who did what.
+var historyAction = Action{Label: "Who did what and when, a heap's chart, and the record as CSV", Line: "history"}
+
+// addAction asks what was put on a heap.
+func (d *desk) addAction(h heap.Heap) Action {
+	return d.actionOn("Material put on a heap", "log add", h)
+}
+
 // chartAction shows the course of a heap.
 func (d *desk) chartAction(h heap.Heap) Action { return d.actionOn("Show the chart", "history", h) }
 

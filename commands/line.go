@@ -29,7 +29,7 @@ func (a *Assistant) parse(line string, heaps []string) (path string, args map[st
 			sub, ok = showing(command.Subs)
 		}
 		if !ok {
-			return "", nil, fault.New(fault.NotUnderstood, "“%s” needs one of: %s.", command.Name, subNames(command))
+			return "", nil, withLeads(fault.New(fault.NotUnderstood, "“%s” needs one of: %s.", command.Name, subNames(command)), subActions(command)...)
 		}
 		path, command, rest = path+" "+sub.Name, sub, after
 	}
@@ -68,6 +68,15 @@ func subNames(c Command) string {
 		names[i] = s.Name
 	}
 	return strings.Join(names, ", ")
+}
+
+// subActions are a command's subcommands to pick from, each by what it does.
+func subActions(c Command) []Action {
+	var actions []Action
+	for _, s := range c.Subs[:min(len(c.Subs), maxChoices)] {
+		actions = append(actions, Action{Label: s.Summary, Line: c.Name + " " + s.Name, Group: whichOne})
+	}
+	return actions
 }
 
 func firstWord(s string) (word, rest string) {

@@ -14,7 +14,7 @@ import (
 )
 
 func (d *desk) logAdd() (Reply, error) {
-	load, err := d.load(d.arg("what"))
+	load, err := d.load("what")
 	if err != nil {
 		return Reply{}, err
 	}
@@ -93,7 +93,9 @@ func (d *desk) logTemp() (Reply, error) {
 		}
 		lines = appendNew(lines, held)
 	}
-	return d.save(h, at, lines, reading)
+	r, err := d.save(h, at, lines, reading)
+	r.lead(d.chartAction(h))
+	return r, err
 }
 
 // readTemp reads a temperature, with the depth in its own words or in the
@@ -131,7 +133,7 @@ const maxWaterL = 2000
 func (d *desk) logWater() (Reply, error) {
 	watered, err := d.readWater(d.arg("amount"))
 	if err != nil {
-		return Reply{}, err
+		return Reply{}, d.doubt("amount", err)
 	}
 	return d.record(watered)
 }

@@ -49,7 +49,7 @@ func (d *desk) mix() (Reply, error) {
 // parts reads what arrived, and the heap it goes on if one is named.
 func (d *desk) parts() (parts []mix.Part, notes []string, err error) {
 	if d.arg("what") == "" && d.arg("heap") == "" {
-		return nil, nil, fault.New(fault.Missing, "Please say what arrived, e.g. “mix 2 buckets of grass clippings and half a bucket of coffee grounds”, or name a heap: “mix heap:\"North Bay\"”.")
+		return nil, nil, &unsaid{option: "what", sentence: fault.New(fault.Missing, "Please say what arrived, e.g. “mix 2 buckets of grass clippings and half a bucket of coffee grounds”, or name a heap: “mix heap:\"North Bay\"”.")}
 	}
 	if d.arg("heap") != "" {
 		content, note, err := d.content()
@@ -61,7 +61,7 @@ func (d *desk) parts() (parts []mix.Part, notes []string, err error) {
 	if d.arg("what") == "" {
 		return parts, notes, nil
 	}
-	arrived, err := d.load(d.arg("what"))
+	arrived, err := d.load("what")
 	return append(parts, arrived.parts...), append(notes, arrived.notes...), err
 }
 
@@ -74,9 +74,18 @@ type load struct {
 	notes  []string
 }
 
-// load reads a list of amounts of materials, in English and the language of the
-// call; what leaves a doubt so, in the other languages.
-func (d *desk) load(text string) (load, error) {
+// load reads the list of amounts of materials in an option.
+func (d *desk) load(option string) (load, error) {
+	l, err := d.readLoad(d.arg(option))
+	if len(l.items) == 0 {
+		return l, d.howMuch(option, err)
+	}
+	return l, of(option, err)
+}
+
+// readLoad reads a list of amounts of materials, in English and the language of
+// the call; what leaves a doubt so, in the other languages.
+func (d *desk) readLoad(text string) (load, error) {
 	l, err := d.loadIn(d.local, text)
 	if err == nil && len(l.notes) == 0 || wasRefused(err) {
 		return l, err
@@ -104,7 +113,7 @@ func reading(m measure.Measures, language string) measure.Measures {
 // loadIn reads a list of amounts in one language and English.
 func (d *desk) loadIn(m measure.Measures, text string) (l load, err error) {
 	if l.items, err = m.ParseItems(text); err != nil {
-		return l, err
+		return load{}, err
 	}
 	for _, item := range l.items {
 		f, note, err := d.material(item.Material, item.Said)
@@ -162,7 +171,7 @@ func (d *desk) content() (mix.Part, string, error) {
 	}
 	parts := d.putIn(s)
 	if len(parts) == 0 {
-		return mix.Part{}, "", fault.New(fault.Missing, "Nothing is on record as put on %s. Log it first: log add 2 buckets of grass clippings heap:\"%s\"", h.Name, h.Name)
+		return mix.Part{}, "", withLeads(fault.New(fault.Missing, "Nothing is on record as put on %s. Log it first: log add 2 buckets of grass clippings heap:\"%s\"", h.Name, h.Name), d.addAction(h))
 	}
 	note := d.in.Say("What is in %s is taken as it was put in; what has rotted away since is not counted.", h.Name)
 	var moisture *measure.Range
@@ -281,7 +290,7 @@ func (d *desk) candidates() (out []mix.Candidate, notes []string, err error) {
 			return nil, nil, err
 		}
 		if len(out) == 0 {
-			return nil, nil, fault.New(fault.Missing, "Nothing is in stock here. Say what there is, e.g. “stock set 3 sacks of dry leaves”, or leave out from:stock.")
+			return nil, nil, withLeads(fault.New(fault.Missing, "Nothing is in stock here. Say what there is, e.g. “stock set 3 sacks of dry leaves”, or leave out from:stock."), Action{Label: "What is on hand", Line: "stock set"})
 		}
 		return out, nil, nil
 	}
@@ -295,7 +304,7 @@ func (d *desk) candidates() (out []mix.Candidate, notes []string, err error) {
 		}
 		f, note, err := d.material(words, words)
 		if err != nil {
-			return nil, nil, err
+			return nil, nil, of("from", err)
 		}
 		notes = appendNew(notes, note)
 		out = append(out, mix.Candidate{Feedstock: f})

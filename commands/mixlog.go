@@ -33,7 +33,7 @@ func (d *desk) addedActions(answer mix.Answer) ([]Action, error) {
 	arrived := load{}
 	if d.arg("what") != "" {
 		var err error
-		if arrived, err = d.load(d.arg("what")); err != nil {
+		if arrived, err = d.readLoad(d.arg("what")); err != nil {
 			return nil, err
 		}
 	}
@@ -106,7 +106,7 @@ func (d *desk) shortest(f feedstock.Feedstock) string {
 // readsAs reports whether a line is read as just what arrived, what a recipe
 // adds, and its water.
 func (d *desk) readsAs(args map[string]string, arrived load, recipe mix.Recipe) bool {
-	again, err := d.load(args["what"])
+	again, err := d.readLoad(args["what"])
 	if err != nil || len(again.inputs) != len(arrived.inputs)+len(recipe.Additions) {
 		return false
 	}

@@ -24,7 +24,7 @@ func (d *desk) next() (Reply, error) {
 		return Reply{}, err
 	}
 	if len(heaps) == 0 {
-		return Reply{Headline: d.in.Word(noHeap)}, nil
+		return Reply{Headline: d.in.Word(noHeap), Actions: []Action{d.actionOn(startAction.Label, startAction.Line, heap.Heap{})}}, nil
 	}
 	one := d.arg("heap") != ""
 	jobs, err := d.find(heaps, !one)

@@ -1,6 +1,7 @@
 package commands
 
 import (
+	"heapside/calc/fault"
 	"heapside/calc/process"
 )
 
@@ -23,10 +24,13 @@ func (d *desk) outlook() (Reply, error) {
 	question := process.Question{Zone: d.zone}
 	if said := d.arg("depth"); said != "" {
 		if question.DepthCm, err = d.m.ParseLength(said); err != nil {
-			return Reply{}, err
+			return Reply{}, d.doubt("depth", err)
 		}
 	}
 	v, err := d.follow(h, d.sky(h.Started))
+	if e, ok := fault.As(err); ok {
+		return Reply{}, withLeads(e, d.addAction(h))
+	}
 	if err != nil {
 		return Reply{}, err
 	}

@@ -31,7 +31,7 @@ func (d *desk) ready() (Reply, error) {
 		return Reply{}, err
 	}
 	if len(heaps) == 0 {
-		return Reply{}, fault.New(fault.Missing, noHeap)
+		return Reply{}, d.noHeap()
 	}
 	air, err := d.airNow()
 	if err != nil {
@@ -43,7 +43,11 @@ func (d *desk) ready() (Reply, error) {
 			return Reply{}, err
 		}
 		r.Air = append(r.Air, air...)
-		return d.readyOne(r)
+		reply, err := d.readyOne(r)
+		if err != nil {
+			return Reply{}, err
+		}
+		return d.leadOn(reply, heaps)
 	}
 	var states []heap.State
 	for _, h := range heaps {
@@ -54,7 +58,7 @@ func (d *desk) ready() (Reply, error) {
 		s.Air = append(s.Air, air...)
 		states = append(states, s)
 	}
-	return d.readyAll(states), nil
+	return d.leadOn(d.readyAll(states), heaps)
 }
 
 // airNow is the reading of the air that the question brings, if it does.
@@ -64,7 +68,7 @@ func (d *desk) airNow() ([]heap.Reading, error) {
 		return nil, nil
 	}
 	c, err := d.m.ParseTemperature(said)
-	return []heap.Reading{{At: d.call.Now, C: c, Spot: heap.SpotAir}}, err
+	return []heap.Reading{{At: d.call.Now, C: c, Spot: heap.SpotAir}}, d.doubt("air", err)
 }
 
 // reckoned is a heap's record with what its model makes of it.

@@ -137,7 +137,10 @@ func (d *desk) nothingToSpread() error {
 	if open := kept(heaps); len(open) > 0 {
 		name = open[0].Name
 	}
-	return fault.New(fault.Missing, "Say how big the bed is, how much compost there is, or which heap it comes from: spread 3 m2 5 cm, spread 2 barrows, or spread heap:\"%s\".", name)
+	return &unsaid{
+		sentence: fault.New(fault.Missing, "Say how big the bed is, how much compost there is, or which heap it comes from: spread 3 m2 5 cm, spread 2 barrows, or spread heap:\"%s\".", name),
+		option:   "what",
+	}
 }
 
 // mostBeds is how many beds a group has at most: own choice.

@@ -43,6 +43,9 @@ func (d *desk) stockList() (Reply, error) {
 		return Reply{}, err
 	}
 	r := Reply{Headline: d.in.Word("Nothing is in stock. Say what there is, e.g. stock set 3 sacks of dry leaves"), Values: map[string]Value{}}
+	if len(stock) == 0 {
+		r.lead(Action{Label: d.in.Word("What is on hand"), Line: "stock set"})
+	}
 	var lines []string
 	for _, s := range stock {
 		name := s.Material
@@ -77,7 +80,7 @@ func (d *desk) stockSet() (Reply, error) {
 	if gone := noneOf.FindStringSubmatch(d.arg("what")); gone != nil {
 		return d.stockGone(gone[1] + gone[2])
 	}
-	load, err := d.load(d.arg("what"))
+	load, err := d.load("what")
 	if err != nil {
 		return Reply{}, err
 	}
@@ -98,7 +101,7 @@ func (d *desk) stockSet() (Reply, error) {
 func (d *desk) stockGone(words string) (Reply, error) {
 	f, note, err := d.material(words, words)
 	if err != nil {
-		return Reply{}, err
+		return Reply{}, of("what", err)
 	}
 	if err := d.store.SaveStock(d.ctx, d.call.Place, d.call.By, d.call.Now, heap.Stock{Material: f.ID, At: d.call.Now}); err != nil {
 		return Reply{}, err
@@ -134,7 +137,7 @@ func (d *desk) stockWeigh() (Reply, error) {
 	}
 	f, note, err := d.material(items[0].Material, items[0].Said)
 	if err != nil {
-		return Reply{}, err
+		return Reply{}, of("what", err)
 	}
 	unit, _ := d.m.Unit("bucket")
 	bucket := func(kgPerM3 float64) string { return d.weighed(kgPerM3 / 1000 * unit.Size.Typical) }
@@ -182,6 +185,9 @@ func (d *desk) stockDefine() (Reply, error) {
 		}
 	}
 	f, like, err := d.define(clip(oneLine(d.arg("name")), maxName), sheet)
+	if e, ok := fault.As(err); ok && e.Code == fault.Missing {
+		return Reply{}, &unsaid{sentence: e, option: "cn", also: []string{"nitrogen", "moisture", "density"}}
+	}
 	if err != nil {
 		return Reply{}, err
 	}

@@ -97,7 +97,7 @@ func (d *desk) toUndo(latest []heap.Entry) ([]heap.Entry, error) {
 		batch = append(batch, e)
 	}
 	if len(batch) == 0 {
-		return nil, fault.New(fault.Unknown, "You have nothing to take back here. Others' entries have numbers in “history”.")
+		return nil, withLeads(fault.New(fault.Unknown, "You have nothing to take back here. Others' entries have numbers in “history”."), historyAction)
 	}
 	return batch, nil
 }
@@ -132,7 +132,7 @@ func parseEntryRange(said string) (from, to heap.EntryID, err error) {
 	a, errLow := strconv.ParseInt(low, 10, 64)
 	b, errHigh := strconv.ParseInt(high, 10, 64)
 	if errLow != nil || errHigh != nil || a < 1 || b < a || b-a > maxUndo {
-		return 0, 0, fault.New(fault.NotUnderstood, "“%s” is no entry number. “history” shows them: undo 12, or undo 12-14 for up to %d in a row.", quote(said), maxUndo)
+		return 0, 0, withLeads(fault.New(fault.NotUnderstood, "“%s” is no entry number. “history” shows them: undo 12, or undo 12-14 for up to %d in a row.", quote(said), maxUndo), historyAction)
 	}
 	return heap.EntryID(a), heap.EntryID(b), nil
 }
@@ -148,7 +148,7 @@ func entriesIn(latest []heap.Entry, from, to heap.EntryID) ([]heap.Entry, error)
 		}
 	}
 	if len(found) == 0 {
-		return nil, fault.New(fault.Unknown, "There is no entry %s among the last %d here. “history” shows the numbers.", entryNumber(from), undoReach)
+		return nil, withLeads(fault.New(fault.Unknown, "There is no entry %s among the last %d here. “history” shows the numbers.", entryNumber(from), undoReach), historyAction)
 	}
 	return found, nil
 }

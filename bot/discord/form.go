@@ -59,7 +59,7 @@ func newForm(f *commands.Form) (form, bool) {
 // opens is the form that answers an interaction, if there is one. A form cannot
 // answer another one.
 func (x *exchange) opens(r commands.Reply) (form, bool) {
-	if r.Err != nil || x.Type != discordgo.InteractionApplicationCommand && x.Type != discordgo.InteractionMessageComponent {
+	if x.Type != discordgo.InteractionApplicationCommand && x.Type != discordgo.InteractionMessageComponent {
 		return form{}, false
 	}
 	return newForm(r.Form)
