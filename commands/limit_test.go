@@ -51,3 +51,18 @@ func TestFlood(t *testing.T) {
 	wren.Now = wren.Now.Add(time.Minute)
 	assert.Nil(t, a.Line(context.Background(), wren, "log temp 59").Err)
 }
+
+// TestAFloodIsToldInItsLanguage: the garden's once a minute, then the caller's,
+// for which nothing is read.
+func TestAFloodIsToldInItsLanguage(t *testing.T) {
+	a := assistant(t, commands.Limited())
+	wren := commands.Call{Place: millrace, By: person("Wren"), Organiser: true, Now: summer, Locale: "fr"}
+	require.Nil(t, a.Line(context.Background(), wren, "garden language de").Err)
+	for range 29 {
+		a.Line(context.Background(), wren, "heap list")
+	}
+	first, next := a.Line(context.Background(), wren, "heap list"), a.Line(context.Background(), wren, "heap list")
+	assert.Contains(t, first.Headline, "mehr als 30 Befehle in der Minute")
+	assert.Equal(t, "Pas exécuté : trop de commandes en une minute.", next.Headline)
+	assert.True(t, next.Quiet)
+}
