@@ -241,7 +241,7 @@ func (d *desk) logTest() (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	found := maturity.Judge(test, d.m)
+	found := maturity.Judge(test, d.local)
 	lines := found.Lines
 	if len(test.Numbers) > 0 && len(unread) > 0 {
 		lines = append(lines, d.in.Say("Kept in words only: %s.", strings.Join(unread, "; ")))

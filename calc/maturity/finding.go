@@ -63,7 +63,7 @@ func Judge(t heap.Test, m measure.Measures) Finding {
 	}
 	if f.Outcome != Silent {
 		if said && len(t.Numbers) > 0 && passed != (f.Outcome == Finished) {
-			f.Lines = append(f.Lines, "The words and the numbers of this result contradict: the numbers count.")
+			f.Lines = append(f.Lines, m.Word("The words and the numbers of this result contradict: the numbers count."))
 		}
 		return f
 	}
@@ -94,10 +94,13 @@ func judgeNumbers(t heap.Test, m measure.Measures) Finding {
 var fullDays = map[string]float64{"bag": 3, "jar": 7}
 
 // judgeSealed says when a bag or a jar was opened early; how it smelled decides.
-func judgeSealed(t heap.Test, _ measure.Measures) Finding {
+func judgeSealed(t heap.Test, m measure.Measures) Finding {
 	f := Finding{Outcome: Silent}
 	if n, ok := t.Number(sealedDays); ok && n.Value < fullDays[t.Test] {
-		f.Lines = []string{"The published test stands for " + map[string]string{"bag": "a few days", "jar": "a week"}[t.Test] + "; this one was opened early."}
+		f.Lines = []string{m.Word("The published test stands for a few days; this one was opened early.")}
+		if t.Test == "jar" {
+			f.Lines = []string{m.Word("The published test stands for a week; this one was opened early.")}
+		}
 	}
 	return f
 }

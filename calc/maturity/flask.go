@@ -1,7 +1,6 @@
 package maturity
 
 import (
-	"fmt"
 	"math"
 	"regexp"
 	"slices"
@@ -115,24 +114,24 @@ func judgeFlask(t heap.Test, m measure.Measures) Finding {
 	var at int
 	if n, ok := t.Number(rise); ok {
 		at = classAt(n.Value)
-		line = fmt.Sprintf("It warmed by %s in the flask: class %s on a scale from I, raw, to V, finished", sayGap(n.Value, m), classes[at].name)
+		line = m.Say("It warmed by %s in the flask: class %s on a scale from I, raw, to V, finished", sayGap(n.Value, m), classes[at].name)
 		f.Values = []heap.Number{n, {Name: class, Value: float64(at + 1), Unit: "1"}}
 		if f.Stable = n.Value < stableRise; f.Stable {
 			f.Basis = append(f.Basis, srcCCME)
 		}
 	} else if n, ok := t.Number(class); ok {
 		at = int(n.Value) - 1
-		line = fmt.Sprintf("Class %s on a scale from I, raw, to V, finished", classes[at].name)
+		line = m.Say("Class %s on a scale from I, raw, to V, finished", classes[at].name)
 	} else {
 		return Finding{Outcome: Silent}
 	}
 	if at < finishedClass {
 		f.Outcome, f.Stable = Fresh, false
-		line += ": fresh compost that has to cure"
+		line = m.Say("%s: fresh compost that has to cure", line)
 	}
-	f.Short, f.Lines = "class "+classes[at].name, []string{line + "."}
+	f.Short, f.Lines = m.Say("class %s", classes[at].name), []string{line + "."}
 	if n, ok := t.Number(room); ok && math.Abs(n.Value-flaskRoomC) > 5 {
-		f.Lines = append(f.Lines, fmt.Sprintf("The scale is for a room of about %s.", m.SayTemperature(flaskRoomC)))
+		f.Lines = append(f.Lines, m.Say("The scale is for a room of about %s.", m.SayTemperature(flaskRoomC)))
 	}
 	return f
 }

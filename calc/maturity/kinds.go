@@ -86,9 +86,9 @@ func (k kind) wanting(t heap.Test, result string) error {
 	_, percent := t.Number(sproutedShare)
 	switch {
 	case result == "":
-		return fault.New(fault.Missing, "What did the %s test show? Write it like “%s”, or begin with “passed” or “failed”.", k.Name, k.Example)
+		return fault.New(fault.Missing, "What did the %s show? Write it like “%s”, or begin with “passed” or “failed”.", fault.Say(k.Name+" test"), k.Example)
 	case k.Name == "germination" && (counted || percent):
 		return fault.New(fault.Missing, "How many sprouted on plain water, the control? Without it the count says little. Write it like “%s”, or begin with “passed” or “failed”.", k.Example)
 	}
-	return fault.New(fault.NotUnderstood, "Did the %s test pass? Begin the result with “passed” or “failed”, or write it like “%s”.", k.Name, k.Example)
+	return fault.New(fault.NotUnderstood, "Did the %s pass? Begin the result with “passed” or “failed”, or write it like “%s”.", fault.Say(k.Name+" test"), k.Example)
 }

@@ -1,7 +1,6 @@
 package maturity
 
 import (
-	"fmt"
 	"math"
 
 	"heapside/calc/heap"
@@ -52,13 +51,13 @@ type sow struct {
 	said               string  // "18 of 20"
 }
 
-func sowOf(t heap.Test, whose string) sow {
+func sowOf(t heap.Test, whose string, m measure.Measures) sow {
 	s := sow{share: math.NaN(), root: math.NaN(), seeds: math.NaN()}
 	of, hasSown := t.Number(whose + sown)
 	up, hasUp := t.Number(whose + sprouted)
 	if hasSown && hasUp {
 		s.share, s.seeds = up.Value/of.Value, of.Value
-		s.said = plain(up.Value) + " of " + plain(of.Value)
+		s.said = counted(m, up.Value, of.Value)
 	} else if percent, ok := t.Number(whose + sproutedShare); ok {
 		s.share = percent.Value / 100
 		s.said = plain(percent.Value) + " %"
@@ -67,6 +66,11 @@ func sowOf(t heap.Test, whose string) sow {
 		s.root = length.Value
 	}
 	return s
+}
+
+// counted is how many of a number: "18 of 20".
+func counted(m measure.Measures, n, of float64) string {
+	return m.Say("%[1]s of %[2]s", plain(n), plain(of)) // not as "2 buckets of grass"
 }
 
 // ofControlPercent is the emergence in % of the control's, as said or as counted.
@@ -82,8 +86,8 @@ func ofControlPercent(t heap.Test, compost, control sow) float64 {
 
 // judgeExtract judges seeds on an extract: by the index where the roots were
 // measured, else by the emergence.
-func judgeExtract(t heap.Test, _ measure.Measures) Finding {
-	compost, control := sowOf(t, ""), sowOf(t, ofControl)
+func judgeExtract(t heap.Test, m measure.Measures) Finding {
+	compost, control := sowOf(t, "", m), sowOf(t, ofControl, m)
 	gi := math.NaN()
 	if n, ok := t.Number(index); ok {
 		gi = n.Value
@@ -91,59 +95,59 @@ func judgeExtract(t heap.Test, _ measure.Measures) Finding {
 		gi = GerminationIndex(compost.share, control.share, compost.root, control.root)
 	}
 	if math.IsNaN(gi) {
-		return judgeEmergence(t, compost, control)
+		return judgeEmergence(t, compost, control, m)
 	}
-	f := judgeIndex(gi)
+	f := judgeIndex(gi, m)
 	if _, said := t.Number(index); !said {
-		f.Lines = append([]string{fmt.Sprintf("Germination index: %s over %s, times %s over %s mm of root: %.0f %%.",
+		f.Lines = append([]string{m.Say("Germination index: %s over %s, times %s over %s mm of root: %.0f %%.",
 			compost.said, control.said, plain(compost.root), plain(control.root), gi)}, f.Lines...)
 	}
 	return f
 }
 
 // judgeIndex says what a germination index is by the lines that others drew.
-func judgeIndex(gi float64) Finding {
-	f := Finding{Outcome: Finished, Basis: []string{srcIndex, srcAgainst}, Short: fmt.Sprintf("index %.0f %%", gi), Values: []heap.Number{{Name: index, Value: gi, Unit: "%"}}}
+func judgeIndex(gi float64, m measure.Measures) Finding {
+	f := Finding{Outcome: Finished, Basis: []string{srcIndex, srcAgainst}, Short: m.Say("index %.0f %%", gi), Values: []heap.Number{{Name: index, Value: gi, Unit: "%"}}}
 	switch {
 	case gi < ToxicBelow:
 		f.Outcome = Against
-		f.Lines = []string{fmt.Sprintf("An index of %.0f is below 50, where compost counts as toxic to seedlings.", gi)}
+		f.Lines = []string{m.Say("An index of %.0f is below 50, where compost counts as toxic to seedlings.", gi)}
 	case gi < matureIndex:
 		f.Plants = true
-		f.Lines = []string{fmt.Sprintf("An index of %.0f is above 50, where compost counts as toxic; published lines for mature compost are 60 and 80, so for seedlings it is not settled.", gi)}
+		f.Lines = []string{m.Say("An index of %.0f is above 50, where compost counts as toxic; published lines for mature compost are 60 and 80, so for seedlings it is not settled.", gi)}
 		if gi >= 57 && gi <= 67 {
-			f.Lines = append(f.Lines, lowestGroup)
+			f.Lines = append(f.Lines, m.Word(lowestGroup))
 		}
 	default:
 		f.Plants, f.Seedlings = true, true
-		f.Lines = []string{fmt.Sprintf("An index of %.0f is above every published line (50, 60 and 80).", gi)}
+		f.Lines = []string{m.Say("An index of %.0f is above every published line (50, 60 and 80).", gi)}
 	}
 	return f
 }
 
 // judgeEmergence judges by what sprouted against a control, and by the vigour
 // where that was said.
-func judgeEmergence(t heap.Test, compost, control sow) Finding {
+func judgeEmergence(t heap.Test, compost, control sow, m measure.Measures) Finding {
 	percent := ofControlPercent(t, compost, control)
 	if math.IsNaN(percent) {
 		return Finding{Outcome: Silent}
 	}
-	f := Finding{Outcome: Finished, Plants: true, Short: fmt.Sprintf("%.0f %% of the control", percent), Basis: []string{srcEmerge, srcAgainst}, Values: []heap.Number{{Name: emergence, Value: percent, Unit: "%"}}}
-	said := fmt.Sprintf("Emergence is %.0f %% of the control", percent)
+	f := Finding{Outcome: Finished, Plants: true, Short: m.Say("%.0f %% of the control", percent), Basis: []string{srcEmerge, srcAgainst}, Values: []heap.Number{{Name: emergence, Value: percent, Unit: "%"}}}
+	said := m.Say("Emergence is %.0f %% of the control", percent)
 	if _, given := t.Number(emergence); !given {
-		said = fmt.Sprintf("%s sprouted against %s in the control: %.0f %% of it", compost.said, control.said, percent)
+		said = m.Say("%s sprouted against %s in the control: %.0f %% of it", compost.said, control.said, percent)
 	}
 	strong, told := t.Number(vigour)
 	switch {
 	case percent < WellCured:
-		said += "; well cured compost has 80 % or more."
+		said = m.Say("%s; well cured compost has 80 %% or more.", said)
 	case told && strong.Value < WellCured:
-		said += fmt.Sprintf(", but the vigour only %s %%; both should be 80 or more.", plain(strong.Value))
+		said = m.Say("%s, but the vigour only %s %%; both should be 80 or more.", said, plain(strong.Value))
 	case told:
 		f.Seedlings = true
-		said += fmt.Sprintf(", the vigour %s %%: both above the 80 of well cured compost.", plain(strong.Value))
+		said = m.Say("%s, the vigour %s %%: both above the 80 of well cured compost.", said, plain(strong.Value))
 	default:
-		said += ", above the 80 of well cured compost; how strong the seedlings are was not said."
+		said = m.Say("%s, above the 80 of well cured compost; how strong the seedlings are was not said.", said)
 	}
 	if percent < WellCured || told && strong.Value < WellCured {
 		f.Outcome, f.Plants = Against, false
@@ -155,17 +159,17 @@ func judgeEmergence(t heap.Test, compost, control sow) Finding {
 // judgePots judges seed in pots of compost: by the control where there is one,
 // which takes the quality of the seed out (own choice), else by the share.
 func judgePots(t heap.Test, m measure.Measures) Finding {
-	compost, control := sowOf(t, ""), sowOf(t, ofControl)
+	compost, control := sowOf(t, "", m), sowOf(t, ofControl, m)
 	if _, said := t.Number(index); said {
 		return judgeExtract(t, m)
 	}
 	of, hasSown := t.Number(sown)
 	on, hasOn := t.Number(grown)
-	share, said := compost.share, compost.said+" sprouted"
+	share, said := compost.share, m.Say("%s sprouted", compost.said)
 	if hasSown && hasOn {
-		share, said = on.Value/of.Value, plain(on.Value)+" of "+plain(of.Value)+" grew on"
+		share, said = on.Value/of.Value, m.Say("%s grew on", counted(m, on.Value, of.Value))
 	}
-	if f := judgeEmergence(t, compost, control); f.Outcome != Silent {
+	if f := judgeEmergence(t, compost, control, m); f.Outcome != Silent {
 		f.Seedlings = f.Seedlings || f.Plants && hasOn && share >= GrowOn
 		return f
 	}
@@ -173,17 +177,17 @@ func judgePots(t heap.Test, m measure.Measures) Finding {
 		return Finding{Outcome: Silent}
 	}
 	f := Finding{Outcome: Against, Short: said, Basis: []string{SourceRadish, srcAgainst}}
-	verb := "less than"
+	line := m.Say("%s, less than the three in four that any use asks for", said)
 	if share >= GrowOn {
-		f.Outcome, f.Plants, f.Seedlings, verb = Finished, true, true, "at least"
+		f.Outcome, f.Plants, f.Seedlings = Finished, true, true
+		line = m.Say("%s, at least the three in four that any use asks for", said)
 	}
-	line := fmt.Sprintf("%s, %s the three in four that any use asks for", said, verb)
 	if low, high := likelyShare(share, of.Value); hasSown {
-		line += fmt.Sprintf("; with %s seeds the share is likely %.0f to %.0f %%", plain(of.Value), 100*low, 100*high)
+		line = m.Say("%s; with %s seeds the share is likely %.0f to %.0f %%", line, plain(of.Value), 100*low, 100*high)
 	}
 	f.Lines = []string{line + "."}
 	if hasSown && of.Value < fewSeeds {
-		f.Lines = append(f.Lines, "So few seeds tell little: sow 20.")
+		f.Lines = append(f.Lines, m.Word("So few seeds tell little: sow 20."))
 	}
 	return f
 }

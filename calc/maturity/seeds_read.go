@@ -7,6 +7,7 @@ import (
 
 	"heapside/calc/fault"
 	"heapside/calc/heap"
+	"heapside/calc/measure"
 )
 
 var (
@@ -204,7 +205,7 @@ func (s *seeds) uncounted(whose string) {
 // compare refuses what cannot be compared with its control.
 func (s *seeds) compare() {
 	t := heap.Test{Numbers: s.numbers}
-	compost, control := sowOf(t, ""), sowOf(t, ofControl)
+	compost, control := sowOf(t, "", measure.Measures{}), sowOf(t, ofControl, measure.Measures{}) // only the numbers
 	gi := GerminationIndex(compost.share, control.share, compost.root, control.root)
 	switch {
 	case s.err != nil:

@@ -199,7 +199,7 @@ func (m Measures) ParseArea(text string) (float64, error) {
 		return 0, m.noArea(line, t)
 	}
 	if m2 < leastM2 || m2 > mostM2 {
-		return 0, fault.New(fault.OutOfRange, "%s is not what a garden spreads compost on: between %s and %s, such as %s.", quote(line), m.SayArea(leastM2), m.SayArea(mostM2), m.areaExample())
+		return 0, fault.New(fault.OutOfRange, "%s is not what a garden spreads compost on: between %s and %s, such as %s.", quote(line), m.SayArea(leastM2), m.SayArea(mostM2), fault.Say(m.areaExample()))
 	}
 	return m2, nil
 }
@@ -209,11 +209,11 @@ func (m Measures) noArea(line string, t []token) error {
 	s, next, ok := sideAt(t, 0, true)
 	switch {
 	case ok && next == len(t) && s.unitCm > 0:
-		return fault.New(fault.Missing, "%s is one side. Say the other too, such as %s.", quote(line), m.areaExample())
+		return fault.New(fault.Missing, "%s is one side. Say the other too, such as %s.", quote(line), fault.Say(m.areaExample()))
 	case ok && next == len(t):
-		return fault.New(fault.Missing, "%s has a number but no unit. Write an area such as %s.", quote(line), m.areaExample())
+		return fault.New(fault.Missing, "%s has a number but no unit. Write an area such as %s.", quote(line), fault.Say(m.areaExample()))
 	}
-	return fault.New(fault.NotUnderstood, "%s is not an area. Write one such as %s.", quote(line), m.areaExample())
+	return fault.New(fault.NotUnderstood, "%s is not an area. Write one such as %s.", quote(line), fault.Say(m.areaExample()))
 }
 
 func (m Measures) areaExample() string {

@@ -51,10 +51,10 @@ func (m Measures) ParseDepth(text string) (float64, error) {
 		next++
 	}
 	if !ok || next < len(t) {
-		return 0, fault.New(fault.NotUnderstood, "%s is not a depth. Write one such as %s.", quote(line), example)
+		return 0, fault.New(fault.NotUnderstood, "%s is not a depth. Write one such as %s.", quote(line), fault.Say(example))
 	}
 	if cm < leastLayerCm || cm > mostLayerCm {
-		return 0, fault.New(fault.OutOfRange, "%s is no layer for a bed: it has to be between %s and %s, such as %s.", quote(line), m.SayDepth(leastLayerCm), m.SayDepth(mostLayerCm), example)
+		return 0, fault.New(fault.OutOfRange, "%s is no layer for a bed: it has to be between %s and %s, such as %s.", quote(line), m.SayDepth(leastLayerCm), m.SayDepth(mostLayerCm), fault.Say(example))
 	}
 	return cm, nil
 }
