@@ -220,7 +220,7 @@ func (d *desk) each(words string, match feedstock.Match) []feedstock.Feedstock {
 
 // refused says why a material stays out of a shared heap.
 func (d *desk) refused(r feedstock.Refusal) error {
-	return fault.New(fault.Refused, "Please keep %s out of a shared heap. %s (%s)", r.In(d.in.Code()), r.Reason, r.Source)
+	return fault.New(fault.Refused, "Please keep %s out of a shared heap. %s (%s)", r.In(d.in.Code()), d.in.Word(r.Reason), r.Source)
 }
 
 // definable is true for words that could be the name of a material.

@@ -47,12 +47,12 @@ func (d *desk) guide() (Reply, error) {
 		return sourceReply(s), nil
 	}
 	if r, ok := refusalFor(topic, d.table); ok {
-		return refusalReply(r), nil
+		return d.refusalReply(r), nil
 	}
 	match := d.table.Find(topic)
 	switch match.Outcome {
 	case feedstock.Banned:
-		return refusalReply(match.Refusal), nil
+		return d.refusalReply(match.Refusal), nil
 	case feedstock.Found, feedstock.Guessed:
 		return d.materialReply(match.Feedstock), nil
 	case feedstock.Ambiguous:
@@ -116,10 +116,10 @@ func sourceIDs() []string {
 	return out
 }
 
-func refusalReply(r feedstock.Refusal) Reply {
+func (d *desk) refusalReply(r feedstock.Refusal) Reply {
 	return Reply{
-		Headline: "Please keep " + r.Name + " out of a shared heap.",
-		Body:     []Block{{Lines: []string{r.Reason}}},
+		Headline: d.in.Say("Please keep %s out of a shared heap.", r.In(d.in.Code())),
+		Body:     []Block{{Lines: []string{d.in.Word(r.Reason)}}},
 		Basis:    []string{r.Source},
 	}
 }
@@ -172,7 +172,7 @@ func (d *desk) materialReply(f feedstock.Feedstock) Reply {
 	}
 	r.Body = []Block{{Lines: lines}}
 	if f.Caution != "" {
-		r.Cautions = []string{f.Caution}
+		r.Cautions = []string{d.sayCaution(f)}
 	}
 	return r
 }

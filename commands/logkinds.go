@@ -37,7 +37,7 @@ func (d *desk) logAdd() (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	r.Cautions = append(caution(materialsOf(load.parts)), r.Cautions...)
+	r.Cautions = append(d.caution(materialsOf(load.parts)), r.Cautions...)
 	if uneven {
 		r.lead(d.evenAction(h))
 	}

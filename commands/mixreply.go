@@ -24,7 +24,7 @@ func (d *desk) mixReply(answer mix.Answer, aim mix.Aim, notes []string) Reply {
 	if best != nil && len(answer.Recipes) > 0 {
 		r.Body = append(r.Body, d.checkBlock(answer, answer.Recipes[0]))
 	}
-	r.Cautions = caution(involved(answer, best))
+	r.Cautions = d.caution(involved(answer, best))
 	r.Basis = mixBasis(aim, involved(answer, best))
 	return r
 }
@@ -194,18 +194,27 @@ func (d *desk) checkBlock(answer mix.Answer, r mix.Recipe) Block {
 
 // caution is the one caution of several materials: a manure's before others,
 // since it concerns what people eat; else the first there is.
-func caution(materials []feedstock.Feedstock) []string {
+func (d *desk) caution(materials []feedstock.Feedstock) []string {
 	var first []string
 	for _, f := range materials {
 		switch {
 		case f.Caution == "":
 		case f.Kind == feedstock.Manure:
-			return []string{f.Caution}
+			return []string{d.sayCaution(f)}
 		case first == nil:
-			first = []string{f.Caution}
+			first = []string{d.sayCaution(f)}
 		}
 	}
 	return first
+}
+
+// sayCaution is what to mind with a material.
+func (d *desk) sayCaution(f feedstock.Feedstock) string {
+	said := f.Cautions()
+	for i, sentence := range said {
+		said[i] = d.in.Word(sentence)
+	}
+	return strings.Join(said, " ")
 }
 
 // involved are the materials of an answer, what came in before what to add.

@@ -182,7 +182,7 @@ func (d *desk) spreadable(words, said string) (string, error) {
 		return "", nil
 	case known:
 		return "", fault.New(fault.NotUnderstood, "%s", strings.TrimSpace(fmt.Sprintf(
-			"Only compost, wood ash and lime are reckoned here. What to do with %s says: mix 2 buckets of %s. %s", match.Feedstock.Name, match.Feedstock.Name, match.Feedstock.Caution)))
+			"Only compost, wood ash and lime are reckoned here. What to do with %s says: mix 2 buckets of %s. %s", d.called(match.Feedstock), d.called(match.Feedstock), d.sayCaution(match.Feedstock))))
 	}
 	if _, err := d.m.ParseArea(words); isMissing(err) {
 		return "", err // one side, or a number without a unit

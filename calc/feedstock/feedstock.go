@@ -3,7 +3,11 @@
 // a range with its source, and the words people use for them.
 package feedstock
 
-import "heapside/calc/measure"
+import (
+	"strings"
+
+	"heapside/calc/measure"
+)
 
 // Kind is the gardener's class of a material.
 type Kind string
@@ -50,6 +54,17 @@ type Feedstock struct {
 	Everyday   int      // 3: any garden has it; 2: easy to get; 1: special; 0: never suggested as an addition
 	Caution    string   // one short sentence with its publisher, or empty
 	Aliases    []string // other words, lower case
+}
+
+// Cautions are the sentences of the caution, each with its publisher.
+func (f Feedstock) Cautions() []string {
+	var all []string
+	for sentence := range strings.SplitAfterSeq(f.Caution, ").") {
+		if sentence = strings.TrimSpace(sentence); sentence != "" {
+			all = append(all, sentence)
+		}
+	}
+	return all
 }
 
 // Refusal is a material that does not belong in a shared heap.
