@@ -57,6 +57,27 @@ func TestOutlookIsHeldAgainstReadings(t *testing.T) {
 	assert.NotEqual(t, later, show(say(10*day, "outlook")), "a reading taken back is unlearned")
 }
 
+// TestOutlookCountsDaysFromToday: what it says of three days ahead is of that
+// day, before noon as after.
+func TestOutlookCountsDaysFromToday(t *testing.T) {
+	for _, hour := range []int{5, 11, 12, 23} {
+		a := assistant(t)
+		now := time.Date(2026, time.June, 20, hour, 30, 0, 0, time.UTC)
+		call := commands.Call{Place: millrace, By: person("Wren"), Now: now}
+		for _, line := range []string{"heap start North Bay", `log add 3 barrows of grass clippings and 6 barrows of dry leaves when:"6 days ago"`} {
+			require.Nil(t, a.Line(context.Background(), call, line).Err, line)
+		}
+		r := a.Line(context.Background(), call, "outlook")
+		said := show(r)
+		for _, days := range []int{1, 3, 7} {
+			assert.Contains(t, said, now.AddDate(0, 0, days).Format("Mon 2 Jan")+": ", "at %d:30", hour)
+		}
+		third := fmt.Sprintf("%.0f °C in 3 days", r.Values["temp.day.3"].Value)
+		assert.Contains(t, r.Headline, third)
+		assert.Contains(t, said, fmt.Sprintf("%s: %.0f °C, likely", now.AddDate(0, 0, 3).Format("Mon 2 Jan"), r.Values["temp.day.3"].Value))
+	}
+}
+
 func TestOutlookOfNothing(t *testing.T) {
 	a := assistant(t)
 	call := commands.Call{Place: millrace, By: person("Wren"), Now: summer}

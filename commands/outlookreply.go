@@ -20,7 +20,7 @@ func (d *desk) outlookReply(v view, o process.Outlook, tally process.Tally) Repl
 	r := Reply{
 		Headline: d.outlookHeadline(v.heap, o),
 		Basis:    d.outlookBasis(v),
-		Values:   outlookValues(o),
+		Values:   d.outlookValues(o),
 	}
 	r.Body = []Block{
 		{Title: d.in.Word("The next two weeks, left alone"), Lines: d.dayLines(o)},
@@ -41,9 +41,10 @@ const tooHotC = 68
 
 func (d *desk) outlookHeadline(h heap.Heap, o process.Outlook) string {
 	said := d.in.Say("%s: about %s now", h.Name, d.m.SayTemperature(o.Now.Reading.Mid))
+	days := d.daysAhead(o)
 	for _, n := range headlineDays {
-		if n <= len(o.Days) {
-			said = d.in.Say("%s, %s in %d days", said, d.m.SayTemperature(o.Days[n-1].Reading.Mid), n)
+		if n <= len(days) {
+			said = d.in.Say("%s, %s in %d days", said, d.m.SayTemperature(days[n-1].Reading.Mid), n)
 		}
 	}
 	switch likely := soonest(o).Likely; {
@@ -54,6 +55,15 @@ func (d *desk) outlookHeadline(h heap.Heap, o process.Outlook) string {
 		said = d.in.Say("%s; likely ready around %s", said, d.date(likely))
 	}
 	return said + "."
+}
+
+// daysAhead are the days of an outlook from tomorrow on: before noon its first is
+// today's.
+func (d *desk) daysAhead(o process.Outlook) []process.Day {
+	if today := o.At.In(d.zone).YearDay(); len(o.Days) > 1 && o.Days[0].At.In(d.zone).YearDay() == today {
+		return o.Days[1:]
+	}
+	return o.Days
 }
 
 // soonest is when the heap is ready if it is looked after, or left alone if
@@ -76,14 +86,12 @@ func (d *desk) date(t time.Time) string {
 
 func (d *desk) dayLines(o process.Outlook) []string {
 	lines := []string{d.in.Say("Now: %s, %s", d.bandC(o.Now.Reading), d.moistureText(o.Now.Moisture))}
+	days := d.daysAhead(o)
 	for _, n := range tableDays {
-		if n > len(o.Days) {
-			break
-		}
-		day := o.Days[n-1]
+		day := days[min(n, len(days))-1]
 		lines = append(lines, d.in.Say("%s: %s, %s", d.in.Day(day.At.In(d.zone)), d.bandC(day.Reading), d.moistureText(day.Moisture)))
 	}
-	last := o.Days[len(o.Days)-1]
+	last := days[len(days)-1]
 	return append(lines, d.in.Say("Volume: about %s now, %s in two weeks.", d.local.SayBulk(o.Now.VolumeL.Mid), d.local.SayBulk(last.VolumeL.Mid)))
 }
 
@@ -207,7 +215,7 @@ func (d *desk) outlookBasis(v view) []string {
 	return basis
 }
 
-func outlookValues(o process.Outlook) map[string]Value {
+func (d *desk) outlookValues(o process.Outlook) map[string]Value {
 	values := map[string]Value{
 		"phase": {string(o.Now.Phase), ""},
 		"dry":   {round(o.Now.Dry), "1"},
@@ -221,7 +229,7 @@ func outlookValues(o process.Outlook) map[string]Value {
 	band("temp.now", "Cel", o.Now.Reading, 1)
 	band("moisture.now", "%", o.Now.Moisture, 100)
 	band("volume.now", "l", o.Now.VolumeL, 1)
-	for i, day := range o.Days {
+	for i, day := range d.daysAhead(o) {
 		band(fmt.Sprintf("temp.day.%d", i+1), "Cel", day.Reading, 1)
 		band(fmt.Sprintf("moisture.day.%d", i+1), "%", day.Moisture, 100)
 	}

@@ -129,7 +129,7 @@ func (d *desk) readyOne(known reckoned) (Reply, error) {
 	block(d.in.Word("Also on record"), a.Also...)
 	if expected != nil {
 		block(d.in.Word("What the model expects"), append(a.Guess, d.readyLines(*expected)...)...)
-		for name, value := range outlookValues(*expected) {
+		for name, value := range d.outlookValues(*expected) {
 			if strings.HasPrefix(name, "ready.") || strings.HasPrefix(name, "cared.") {
 				r.Values[name] = value
 			}
