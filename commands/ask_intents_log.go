@@ -29,6 +29,7 @@ var logIntents = []intent{
 			{6, pattern(`^(?:it is |it was |its |it |hit |reached |up to |down to |now |at |got )*(?:at |up to |down to |to |now )?{n} (?:in|on|at|for|from) (?:the middle of |the core of |the centre of )?#|^(?:in|at|on) # (?:it is|it was|i got|we got|i measured) (?:at )?{n}(?: [.!,]|$)|^(?:# )?{n} (?:at )?{len}`)},
 			{6, pattern(`^(?:it is |it was )?(?:about |around )?{n} (?:outside|outdoors|in the air)\b|^\d{2,3}(?:[.,]\d)? #(?: [.!])*$`)},
 			{6, pattern(`\b(?:degrees?|celsius|fahrenheit)\b`)},
+			{6, pattern(`(?:,| and) (?:it (?:is|was)|it read|was|reading) (?:at )?{n}(?: [.!,]|$)`)},
 		},
 	},
 	{
