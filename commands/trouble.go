@@ -12,6 +12,7 @@ import (
 	"heapside/calc/mix"
 	"heapside/calc/trouble"
 	"heapside/calc/water"
+	"heapside/commands/speech"
 )
 
 func (a *Assistant) troubleCommand() Command {
@@ -33,7 +34,7 @@ func (d *desk) trouble() (Reply, error) {
 	}
 	shown := trouble.Find(d.arg("what"))
 	if len(shown) == 0 {
-		return Reply{}, fault.New(fault.NotUnderstood, "“%s” names nothing that I know can go wrong. Say what you notice: %s.", quote(d.arg("what")), list(symptomNames(), "or"))
+		return Reply{}, fault.New(fault.NotUnderstood, "“%s” names nothing that I know can go wrong. Say what you notice: %s.", quote(d.arg("what")), speech.Joined{Words: symptomNames(), Last: "or"})
 	}
 	p, err := d.patient(h)
 	if err != nil {
@@ -44,15 +45,16 @@ func (d *desk) trouble() (Reply, error) {
 
 // symptoms offers what can be noticed, to tap.
 func (d *desk) symptoms(h heap.Heap) Reply {
-	r := Reply{Headline: "What is wrong with " + h.Name + "? Tap what you notice, or say it."}
+	r := Reply{Headline: d.in.Say("What is wrong with %s? Tap what you notice, or say it.", h.Name)}
 	for _, s := range trouble.Symptoms() {
 		if line := fmt.Sprintf("trouble %s heap:\"%s\"", s.Code, h.Name); len(line) <= maxActionLine {
-			r.Actions = append(r.Actions, Action{Label: capital(s.Name), Line: line})
+			r.Actions = append(r.Actions, Action{Label: capital(d.in.Word(s.Name)), Line: line})
 		}
 	}
 	return r
 }
 
+// symptomNames are the symptoms as they are typed.
 func symptomNames() []string {
 	var names []string
 	for _, s := range trouble.Symptoms() {
@@ -68,7 +70,7 @@ type patient struct {
 }
 
 func (d *desk) patient(h heap.Heap) (patient, error) {
-	p := patient{Case: trouble.Case{Measures: d.m, Table: d.table}, heap: h}
+	p := patient{Case: trouble.Case{Measures: d.local, Table: d.table}, heap: h}
 	sky := d.sky(h.Started)
 	for _, day := range sky.Days {
 		if !day.Ahead && day.Told {
@@ -91,11 +93,11 @@ func (d *desk) patient(h heap.Heap) (patient, error) {
 func (d *desk) troubleReply(p patient, found trouble.Diagnosis) (Reply, error) {
 	var noticed []string
 	for _, s := range found.Symptoms {
-		noticed = append(noticed, s.Name)
+		noticed = append(noticed, d.in.Word(s.Name))
 	}
 	first := found.Findings[0]
 	r := Reply{
-		Headline: fmt.Sprintf("%s %s: %s %s.", p.heap.Name, list(noticed, "and"), first.Likely, first.Name),
+		Headline: d.in.Say("%s %s: %s %s.", p.heap.Name, speech.Joined{Words: noticed, Last: "and"}, d.in.Word(string(first.Likely)), d.in.Word(first.Name)),
 		Values:   map[string]Value{"heap": {p.heap.Name, ""}},
 	}
 	if found.Doubt != "" {
@@ -111,7 +113,7 @@ func (d *desk) troubleReply(p patient, found trouble.Diagnosis) (Reply, error) {
 			}
 			told[f.Need] = true
 		}
-		r.Body = append(r.Body, Block{Title: fmt.Sprintf("%d. %s", i+1, capital(string(f.Likely))+": "+f.Name), Lines: findingLines(f, amount)})
+		r.Body = append(r.Body, Block{Title: fmt.Sprintf("%d. %s", i+1, d.in.Say("%s: %s", capital(d.in.Word(string(f.Likely))), d.in.Word(f.Name))), Lines: d.findingLines(f, amount)})
 		r.Values[fmt.Sprintf("cause.%d", i+1)] = Value{f.Code, ""}
 		r.Values[fmt.Sprintf("cause.%d.share", i+1)] = Value{f.Share, "1"}
 		for _, source := range strings.Split(f.Source, "; ") {
@@ -122,7 +124,7 @@ func (d *desk) troubleReply(p patient, found trouble.Diagnosis) (Reply, error) {
 		}
 	}
 	if found.Tell != "" {
-		r.Body = append(r.Body, Block{Title: "To tell the first two apart", Lines: []string{found.Tell}})
+		r.Body = append(r.Body, Block{Title: d.in.Word("To tell the first two apart"), Lines: []string{found.Tell}})
 	}
 	r.Basis = append(r.Basis, "which cause is likelier: own choice, weighed by what is on record")
 	r.Actions = d.troubleActions(p, found)
@@ -130,16 +132,29 @@ func (d *desk) troubleReply(p patient, found trouble.Diagnosis) (Reply, error) {
 }
 
 // findingLines are the evidence and the remedy of one cause.
-func findingLines(f trouble.Finding, amount string) []string {
+func (d *desk) findingLines(f trouble.Finding, amount string) []string {
 	var lines []string
 	if len(f.For) > 0 {
-		lines = append(lines, "For it: "+strings.Join(f.For, "; ")+".")
+		lines = append(lines, d.in.Say("For it: %s.", d.clauses(f.For)))
 	}
 	if len(f.Against) > 0 {
-		lines = append(lines, "Against it: "+strings.Join(f.Against, "; ")+".")
+		lines = append(lines, d.in.Say("Against it: %s.", d.clauses(f.Against)))
 	}
-	lines = append(lines, strings.Join(f.Remedy, " "))
+	remedy := make([]string, len(f.Remedy))
+	for i, step := range f.Remedy {
+		remedy[i] = d.in.Word(step)
+	}
+	lines = append(lines, strings.Join(remedy, " "))
 	return appendNew(lines, amount)
+}
+
+// clauses are parts of one sentence, at least one, parted by semicolons.
+func (d *desk) clauses(said []string) string {
+	all := said[0]
+	for _, one := range said[1:] {
+		all = d.in.Say("%s; %s", all, one)
+	}
+	return all
 }
 
 // troubleActions log what was noticed and what was done.
@@ -152,13 +167,13 @@ func (d *desk) troubleActions(p patient, found trouble.Diagnosis) []Action {
 	}
 	for _, s := range found.Symptoms {
 		if s.Log != "" {
-			add("Log: "+strings.TrimPrefix(s.Log, "log "), s.Log)
+			add(d.in.Say("Log: %s", strings.TrimPrefix(s.Log, "log ")), s.Log)
 			break
 		}
 	}
 	if done := found.Findings[0].Done; done != "" {
 		_, word, _ := strings.Cut(done, " ")
-		add("Done: "+word, done)
+		add(d.in.Say("Done: %s", word), done)
 	}
 	return actions
 }
@@ -190,7 +205,7 @@ func (d *desk) remedyAmount(p patient, need trouble.Need, values map[string]Valu
 			return "", nil
 		}
 		set("remedy.water", litres, "l")
-		return "About " + d.m.SayWater(litres) + " would bring it to 55 to 58 % water.", nil
+		return d.in.Say("About %s would bring it to 55 to 58 %% water.", d.local.SayWater(litres)), nil
 	}
 	recipe, stocked, err := d.remedyMix(content, need)
 	if err != nil || recipe == nil || nothing(*recipe) {
@@ -199,11 +214,11 @@ func (d *desk) remedyAmount(p patient, need trouble.Need, values map[string]Valu
 	for _, a := range recipe.Additions {
 		set("remedy."+a.Feedstock.ID+".volume", a.VolumeL, "l")
 	}
-	from := ""
+	now := d.local.SayBulk(content.Volume.Typical)
 	if stocked {
-		from = " (in stock)"
+		return d.in.Say("About %s (in stock), for what is in it now: %s.", d.sayRecipe(*recipe), now), nil
 	}
-	return fmt.Sprintf("About %s%s, for what is in it now: %s.", d.english().sayRecipe(*recipe), from, d.m.SayBulk(content.Volume.Typical)), nil
+	return d.in.Say("About %s, for what is in it now: %s.", d.sayRecipe(*recipe), now), nil
 }
 
 // wantedWater is the litres to water a dry heap with: the model's, or those

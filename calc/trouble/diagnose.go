@@ -20,7 +20,7 @@ const (
 const tells = 1.25
 
 // Diagnose ranks what is likely wrong with a heap that shows some symptoms, at
-// least one. What stands on record weighs; what does not is asked for in Tell.
+// least one, with evidence in the language of the case's measures. What stands on record weighs; what does not is asked for in Tell.
 func Diagnose(c Case, shown ...Symptom) Diagnosis {
 	known := map[string]fact{}
 	l := inspect(c)
@@ -36,7 +36,7 @@ func Diagnose(c Case, shown ...Symptom) Diagnosis {
 		}
 	}
 	slices.SortStableFunc(all, func(a, b Finding) int { return cmp.Compare(b.Share, a.Share) })
-	d := Diagnosis{Symptoms: shown, Doubt: doubt(shown, known)}
+	d := Diagnosis{Symptoms: shown, Doubt: l.doubt(shown, known)}
 	for i, f := range all {
 		f.Share /= sum
 		if i < mostFindings && (f.Share >= leastShare || i == 0) {
@@ -45,7 +45,7 @@ func Diagnose(c Case, shown ...Symptom) Diagnosis {
 		}
 	}
 	if len(d.Findings) > 1 {
-		d.Tell = apart(d.Findings[0].Cause, d.Findings[1].Cause, known)
+		d.Tell = c.Measures.Word(apart(d.Findings[0].Cause, d.Findings[1].Cause, known))
 	}
 	return d
 }
@@ -149,11 +149,11 @@ var doubts = []struct {
 }
 
 // doubt says what on record a symptom does not agree with.
-func doubt(shown []Symptom, known map[string]fact) string {
+func (l look) doubt(shown []Symptom, known map[string]fact) string {
 	for _, d := range doubts {
 		is := func(s Symptom) bool { return s.Code == d.symptom }
 		if f := known[d.fact]; slices.ContainsFunc(shown, is) && f.is == d.is {
-			return "But " + f.why + ". " + d.settle
+			return l.Measures.Say("But %s. %s", f.why, l.Measures.Word(d.settle))
 		}
 	}
 	return ""

@@ -1,12 +1,10 @@
 package trouble
 
 import (
-	"fmt"
 	"time"
 
 	"heapside/calc/heap"
 	"heapside/calc/maturity"
-	"heapside/calc/measure"
 	"heapside/calc/mix"
 )
 
@@ -52,9 +50,9 @@ type rule struct {
 	find      func(look) fact
 }
 
-func holds(is bool, why string, args ...any) fact {
+func holds(is bool, why string) fact {
 	if is {
-		return fact{yes, fmt.Sprintf(why, args...)}
+		return fact{yes, why}
 	}
 	return fact{is: no}
 }
@@ -80,9 +78,9 @@ var facts = []rule{
 		m := l.Condition.Moisture
 		switch {
 		case m.Low > wetModel || m.Mid > wetModel:
-			return fact{yes, fmt.Sprintf("the model has it at about %.0f %% water", 100*m.Mid)}
+			return fact{yes, l.Measures.Say("the model has it at about %.0f %% water", 100*m.Mid)}
 		case m.High < wetModel:
-			return fact{no, fmt.Sprintf("the model has it at about %.0f %% water", 100*m.Mid)}
+			return fact{no, l.Measures.Say("the model has it at about %.0f %% water", 100*m.Mid)}
 		}
 		return fact{}
 	}},
@@ -93,7 +91,7 @@ var facts = []rule{
 		if l.Condition == nil {
 			return fact{}
 		}
-		said := "by the model the middle is too dry with a chance of " + measure.SayOdds(l.Condition.Dry)
+		said := l.Measures.Say("by the model the middle is too dry with a chance of %s", l.Measures.SayOdds(l.Condition.Dry))
 		switch {
 		case l.Condition.Dry > 0.5:
 			return fact{yes, said}
@@ -106,21 +104,19 @@ var facts = []rule{
 		if l.cn <= 0 {
 			return fact{}
 		}
-		said := fmt.Sprintf("what went in has a C:N of about %.0f", l.cn)
-		return either(l.cn < richCN, said+", rich in greens", said)
+		return either(l.cn < richCN, l.Measures.Say("what went in has a C:N of about %.0f, rich in greens", l.cn), l.carbon())
 	}},
 	{"poor", "Say what went in (log add), so that its C:N can be worked out.", func(l look) fact {
 		if l.cn <= 0 {
 			return fact{}
 		}
-		said := fmt.Sprintf("what went in has a C:N of about %.0f", l.cn)
-		return either(l.cn > poorCN, said+", short of greens", said)
+		return either(l.cn > poorCN, l.Measures.Say("what went in has a C:N of about %.0f, short of greens", l.cn), l.carbon())
 	}},
 	{"small", "Measure how high it stands (log height).", func(l look) fact {
 		if !(l.s.VolumeL > 0) {
 			return fact{}
 		}
-		said := "it holds about " + l.Measures.SayBulk(l.s.VolumeL)
+		said := l.Measures.Say("it holds about %s", l.Measures.SayBulk(l.s.VolumeL))
 		return either(l.s.VolumeL < mix.MinHeatL, said, said)
 	}},
 	{"warm", "Take the temperature in the middle.", func(l look) fact {
@@ -141,24 +137,24 @@ var facts = []rule{
 		}
 		hot, was := maturity.LastHot(l.s)
 		if !was {
-			return fact{no, "it was never hot since it was filled"}
+			return fact{no, l.Measures.Word("it was never hot since it was filled")}
 		}
-		return fact{yes, fmt.Sprintf("it read %s %s", l.Measures.SayTemperature(hot.C), l.ago(hot.At))}
+		return fact{yes, l.Measures.Say("it read %s %s", l.Measures.SayTemperature(hot.C), l.ago(hot.At))}
 	}},
 	{"hot-enough", "", func(l look) fact {
 		if len(l.s.Readings) == 0 {
 			return fact{}
 		}
-		said := "its highest reading was " + l.Measures.SayTemperature(l.s.PeakC)
+		said := l.Measures.Say("its highest reading was %s", l.Measures.SayTemperature(l.s.PeakC))
 		return either(l.s.PeakC >= seedC, said, said)
 	}},
 	{"unturned", "", func(l look) fact {
 		if l.s.Age == 0 {
 			return fact{}
 		}
-		since, said := l.s.Age, "it was not turned since it was started "+l.ago(l.s.Now.Add(-l.s.Age))
+		since, said := l.s.Age, l.Measures.Say("it was not turned since it was started %s", l.ago(l.s.Now.Add(-l.s.Age)))
 		if t := l.s.LastTurn(); !t.IsZero() {
-			since, said = l.s.Now.Sub(t), "it was last turned "+l.ago(t)
+			since, said = l.s.Now.Sub(t), l.Measures.Say("it was last turned %s", l.ago(t))
 		}
 		return either(since >= unturned, said, said)
 	}},
@@ -166,7 +162,7 @@ var facts = []rule{
 		if l.Condition == nil {
 			return fact{}
 		}
-		said := "by the model the middle is short of air with a chance of " + measure.SayOdds(l.Condition.Airless)
+		said := l.Measures.Say("by the model the middle is short of air with a chance of %s", l.Measures.SayOdds(l.Condition.Airless))
 		switch {
 		case l.Condition.Airless > 0.5:
 			return fact{yes, said}
@@ -180,49 +176,50 @@ var facts = []rule{
 		if share < 0 {
 			return fact{}
 		}
-		return holds(share >= mattingIn && !coarse, "%s", "much of what went in mats, and nothing coarse holds it open")
+		return holds(share >= mattingIn && !coarse, l.Measures.Word("much of what went in mats, and nothing coarse holds it open"))
 	}},
 	{"food", "", func(l look) fact {
 		at, ok := l.food()
-		return holds(ok, "%s", "kitchen scraps went in "+l.ago(at))
+		return holds(ok, l.Measures.Say("kitchen scraps went in %s", l.ago(at)))
 	}},
 	{"bare", "", func(l look) fact {
 		at, ok := l.food()
-		return holds(ok && !l.brownsSince(at), "%s", "no browns are on record as put over the kitchen scraps")
+		return holds(ok && !l.brownsSince(at), l.Measures.Word("no browns are on record as put over the kitchen scraps"))
 	}},
 	{"open", "", func(l look) fact {
 		container := l.s.Heap.Container
-		return holds(!l.s.Covered && (container == heap.OpenHeap || container == heap.PalletBay), "%s", "nothing covers it")
+		return holds(!l.s.Covered && (container == heap.OpenHeap || container == heap.PalletBay), l.Measures.Word("nothing covers it"))
 	}},
 	{"rained", "", func(l look) fact {
-		return holds(l.s.RainMm >= soakingMm && !l.s.Covered, "%s of rain fell on it since the last squeeze test", l.Measures.SayRain(l.s.RainMm))
+		return holds(l.s.RainMm >= soakingMm && !l.s.Covered, l.Measures.Say("%s of rain fell on it since the last squeeze test", l.Measures.SayRain(l.s.RainMm)))
 	}},
 	{"frost", "", func(l look) fact {
 		if l.AirC == nil {
 			return fact{}
 		}
-		return either(*l.AirC < frostC, "the air is at about "+l.Measures.SayTemperature(*l.AirC), "the air is at about "+l.Measures.SayTemperature(*l.AirC))
+		said := l.Measures.Say("the air is at about %s", l.Measures.SayTemperature(*l.AirC))
+		return either(*l.AirC < frostC, said, said)
 	}},
 	{"fed-on", "", func(l look) fact {
 		_, hot := maturity.LastHot(l.s)
-		return holds(!hot && l.s.Age >= longFed && l.s.Now.Sub(l.s.LastAdded) <= signAge, "it has been topped up bit by bit for %s", measure.SayDays(l.s.Age))
+		return holds(!hot && l.s.Age >= longFed && l.s.Now.Sub(l.s.LastAdded) <= signAge, l.Measures.Say("it has been topped up bit by bit for %s", l.Measures.SayDays(l.s.Age)))
 	}},
 	{"new", "", func(l look) fact {
-		return holds(len(l.s.Content) > 0 && l.s.Now.Sub(l.s.RefilledAt) < newFor, "it was filled %s", l.ago(l.s.RefilledAt))
+		return holds(len(l.s.Content) > 0 && l.s.Now.Sub(l.s.RefilledAt) < newFor, l.Measures.Say("it was filled %s", l.ago(l.s.RefilledAt)))
 	}},
 	{"cured", "", func(l look) fact {
 		_, curing := maturity.CuringSince(l.s)
-		stage, why := maturity.StageOf(l.s)
-		return holds(curing || stage == maturity.Ready || stage == maturity.Curing, "%s", lower(why))
+		stage, why := maturity.StageIn(l.s, l.Measures.Style)
+		return holds(curing || stage == maturity.Ready || stage == maturity.Curing, l.clause(why))
 	}},
 	{"earthy", "Smell a handful: earth is a good sign.", func(l look) fact {
 		if l.s.Smell == "" || l.s.Now.Sub(l.s.SmellAt) > signAge {
 			return fact{}
 		}
-		said := "it smelled " + smellWord(l.s.Smell) + " " + l.ago(l.s.SmellAt)
+		said := l.Measures.Say(smelled[l.s.Smell], l.ago(l.s.SmellAt))
 		return either(l.s.Smell == "earthy", said, said)
 	}},
 	{"woody", "", func(l look) fact {
-		return holds(l.woody() >= woodIn, "%s", "much of what went in is wood or bark")
+		return holds(l.woody() >= woodIn, l.Measures.Word("much of what went in is wood or bark"))
 	}},
 }

@@ -1,8 +1,8 @@
 package trouble
 
 import (
-	"fmt"
 	"slices"
+	"strings"
 	"time"
 
 	"heapside/calc/feedstock"
@@ -50,27 +50,34 @@ func (l look) squeeze() (why string, class heap.Squeeze) {
 	if old || turned || watered {
 		return "", ""
 	}
-	return fmt.Sprintf("a handful %s when squeezed %s", squeezed[l.s.Squeeze], l.ago(l.s.SqueezeAt)), l.s.Squeeze
+	return l.Measures.Say("a handful %s when squeezed %s", l.Measures.Word(squeezed[l.s.Squeeze]), l.ago(l.s.SqueezeAt)), l.s.Squeeze
 }
 
 var squeezed = map[heap.Squeeze]string{
 	heap.Crumbles: "crumbled", heap.Holds: "held together", heap.Drops: "gave a drop or two", heap.Drips: "dripped", heap.Runs: "ran with water",
 }
 
-func smellWord(smell string) string {
-	switch smell {
-	case "ammonia":
-		return "of ammonia"
-	case "none":
-		return "of nothing"
-	}
-	return smell
+// smelled says what a heap smelled of, and when.
+var smelled = map[string]string{
+	"ammonia": "it smelled of ammonia %s", "none": "it smelled of nothing %s", "rotten": "it smelled rotten %s",
+	"sour": "it smelled sour %s", "earthy": "it smelled earthy %s",
 }
 
-func (l look) ago(t time.Time) string { return measure.SayAgo(l.s.Now.Sub(t)) }
+func (l look) ago(t time.Time) string { return l.Measures.SayAgo(l.s.Now.Sub(t)) }
 
 func (l look) reads() string {
-	return "it read " + l.Measures.SayTemperature(l.last.C) + " " + l.ago(l.last.At)
+	return l.Measures.Say("it read %s %s", l.Measures.SayTemperature(l.last.C), l.ago(l.last.At))
+}
+
+func (l look) carbon() string { return l.Measures.Say("what went in has a C:N of about %.0f", l.cn) }
+
+// clause is a sentence as one of several that stand after a colon.
+func (l look) clause(sentence string) string {
+	sentence = strings.TrimSuffix(sentence, ".")
+	if l.Measures.Style.Speaker == nil {
+		return lower(sentence)
+	}
+	return sentence
 }
 
 // foods are the materials that draw flies and rats.
