@@ -94,9 +94,9 @@ func pathOf(line string, all []commands.Command) string {
 }
 
 // given is what stays English in an answer: lines and examples to type, what
-// people wrote, the names that they gave to heaps, and codes of faults.
+// people wrote, their names and those of their heaps, and codes of faults.
 var given = regexp.MustCompile(`\b(?:log|mix|heap|stock|history|duty|undo) (?:\w+[ :]|"|\d).*|from:\w+|“[^”]*”|„[^“]*“|^  ! \w+:|^    form |^      \w+:|` +
-	`20 litres, 2 cans| at 40 cm|smells of earth|only the top half|the whole heap|(?:North|Old|South) Bay|(?:Kitchen|Back) Bin`)
+	`20 litres, 2 cans| at 40 cm|Odalys|Tobias|Wren|Mirembe|Tamsy|smells of earth|only the top half|the whole heap|(?:North|Old|South) Bay|(?:Kitchen|Back) Bin`)
 
 // says reports whether a line has words of its own.
 func says(line string) bool {
