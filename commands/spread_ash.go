@@ -1,7 +1,6 @@
 package commands
 
 import (
-	"fmt"
 	"math"
 
 	"heapside/calc/measure"
@@ -19,26 +18,26 @@ func (d *desk) spreadAsh(s spreading) Reply {
 	} else if volume, ok := s.amount.Volume(); ok {
 		kg = volume.Typical * perLitre
 	}
-	what := quote(s.amount.Said) + " of wood ash"
+	what := d.in.Say("%s of wood ash", quote(s.amount.Said))
 	if s.amount.Unit.Dim == measure.Volume {
-		what += ", about " + d.m.SayMass(kg) + ","
+		what = d.in.Say("%s of wood ash, about %s,", quote(s.amount.Said), d.local.SayMass(kg))
 	}
 	low, high := spread.Ash(s.areaM2())
 	switch area := s.areaM2(); {
 	case s.crop.Name == spread.AcidLovers:
-		r.Headline, r.Cautions = "No wood ash on acid lovers: it is limy.", nil
+		r.Headline, r.Cautions = d.in.Word("No wood ash on acid lovers: it is limy."), nil
 		return r
 	case kg > 0 && area == 0:
 		from, to := spread.AshM2(kg)
-		r.Headline = fmt.Sprintf("%s on %s at least, better %s.", capital(what), d.m.SayArea(from), d.m.SayArea(to))
+		r.Headline = d.in.Say("%s on %s at least, better %s.", capital(what), d.local.SayArea(from), d.local.SayArea(to))
 		r.Values["ash"], r.Values["area.least"], r.Values["area.better"] = Value{round(kg), "kg"}, Value{round(from), "m2"}, Value{round(to), "m2"}
 	case area == 0:
 		from, to := spread.Ash(100)
-		r.Headline = fmt.Sprintf("At most %s of wood ash on %s. Say the area: spread ash 20 m2.", d.ashSpan(from, to), d.m.SayArea(100))
+		r.Headline = d.in.Say("At most %s of wood ash on %s. Say the area: spread ash 20 m2.", d.ashSpan(from, to), d.local.SayArea(100))
 	case kg > 0:
-		r.Headline = fmt.Sprintf("%s on %s: %s; at most %s.", capital(what), d.english().bedsText(s), ashVerdict(kg, low, high), d.ashSpan(low, high))
+		r.Headline = d.in.Say("%s on %s: %s; at most %s.", capital(what), d.bedsText(s), d.in.Word(ashVerdict(kg, low, high)), d.ashSpan(low, high))
 	default:
-		r.Headline = fmt.Sprintf("At most %s of wood ash on %s.", d.ashSpan(low, high), d.english().bedsText(s))
+		r.Headline = d.in.Say("At most %s of wood ash on %s.", d.ashSpan(low, high), d.bedsText(s))
 	}
 	if low > 0 {
 		r.Values["ash.most.low"], r.Values["ash.most.high"], r.Values["area"] = Value{round(low), "kg"}, Value{round(high), "kg"}, Value{round(s.areaM2()), "m2"}
@@ -50,7 +49,7 @@ func (d *desk) spreadAsh(s spreading) Reply {
 // ashSpan is a span of limits in the group's units, rounded down: a limit is not
 // rounded past.
 func (d *desk) ashSpan(lowKg, highKg float64) string {
-	return d.english().spanOf(d.massDown(lowKg), d.massDown(highKg))
+	return d.spanOf(d.massDown(lowKg), d.massDown(highKg))
 }
 
 // massDown writes kilograms or pounds rounded down, below one in grams or ounces.
@@ -65,15 +64,15 @@ func (d *desk) massDown(kg float64) string {
 	}
 	switch n := kg / unit.Size.Typical; {
 	case n >= 10*(1-1e-9):
-		return measure.Say(down(n, 1)) + " " + unit.Many
+		return d.local.SayNumber(down(n, 1)) + " " + unit.Many
 	case n >= 1:
-		return measure.Say(down(n, 0.1)) + " " + unit.Many
+		return d.local.SayNumber(down(n, 0.1)) + " " + unit.Many
 	}
-	return measure.Say(down(kg/small.Size.Typical, step)) + " " + small.Many
+	return d.local.SayNumber(down(kg/small.Size.Typical, step)) + " " + small.Many
 }
 
 func (d *desk) volumeDown(litres float64) string {
-	return d.m.SayVolume(down(litres, d.m.Step(litres)))
+	return d.local.SayVolume(down(litres, d.m.Step(litres)))
 }
 
 // down rounds down to a whole number of steps, at least one.
@@ -92,27 +91,27 @@ func ashVerdict(kg, low, high float64) string {
 func (d *desk) ashLines(s spreading, low, high, perLitre float64) []string {
 	var lines []string
 	if low > 0 && perLitre > 0 {
-		lines = append(lines, fmt.Sprintf("That is about %s; how heavy ash lies is from memory, so weigh it.", d.english().spanOf(d.volumeDown(low/perLitre), d.volumeDown(high/perLitre))))
+		lines = append(lines, d.in.Say("That is about %s; how heavy ash lies is from memory, so weigh it.", d.spanOf(d.volumeDown(low/perLitre), d.volumeDown(high/perLitre))))
 	}
 	if s.crop.Name != spread.Lawn {
-		lines = append(lines, "The limit is for lawns; no source was found for beds.")
+		lines = append(lines, d.in.Word("The limit is for lawns; no source was found for beds."))
 	}
 	if s.depthCm > 0 {
-		lines = append(lines, "Ash goes by weight, not by depth.")
+		lines = append(lines, d.in.Word("Ash goes by weight, not by depth."))
 	}
-	return append(lines, "Or mix it in as a heap is built: log add 1 litre of wood ash")
+	return append(lines, d.in.Say("Or mix it in as a heap is built: %s", "log add 1 litre of wood ash"))
 }
 
 // spreadLime answers that no figure can be given without a test of the soil.
 func (d *desk) spreadLime(s spreading) Reply {
 	r := Reply{
-		Headline: "How much lime depends on the soil's pH: test it first, then go by the packet.",
+		Headline: d.in.Word("How much lime depends on the soil's pH: test it first, then go by the packet."),
 		Cautions: spread.LimeCautions,
 		Basis:    []string{"lime by a soil test: " + spread.CommonPractice},
 		Values:   map[string]Value{"crop": {s.crop.Name, ""}},
 	}
 	if s.crop.Name == spread.AcidLovers {
-		r.Headline = "No lime on acid lovers."
+		r.Headline = d.in.Word("No lime on acid lovers.")
 	}
 	return r
 }
