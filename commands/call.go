@@ -56,6 +56,10 @@ const (
 	Moment                 // completes when something happened
 	EntryNumber            // completes to what the caller may take back
 	ZoneName               // completes to time zones
+	OpenJob                // completes to what was reminded of and is not done
+	Person                 // completes to people who were met in the place
+	Row                    // completes a row of people on the rota
+	Topic                  // completes to pages of the guide and materials
 )
 
 // Option is one argument of a command.

@@ -69,6 +69,12 @@ func TestComplete(t *testing.T) {
 		{"duty pause", "until", "for", []string{"for 1 week", "for 2 weeks"}, ""},
 		{"log move", "share", "two", []string{"two thirds"}, ""},
 		{"heap show", "heap", "old", []string{"Old Bay"}, "North"},
+		{"guide", "topic", "turn", []string{"turning"}, ""},
+		{"guide", "topic", "coffee", []string{"coffee grounds"}, ""},
+		{"garden organiser", "person", "od", []string{"Odalys"}, "Wren"},
+		{"log temp", "spot", "", []string{"middle"}, ""},
+		{"spread", "depth", "5", []string{"5 cm"}, ""},
+		{"heap start", "cover", "t", []string{"tarp"}, ""},
 	} {
 		t.Run(tc.path+" "+tc.option+" "+tc.typed, func(t *testing.T) {
 			call.Path = tc.path

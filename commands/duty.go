@@ -14,7 +14,7 @@ func (a *Assistant) dutyCommand() Command {
 	sub := func(name, summary string, answer func(*desk) (Reply, error), options ...Option) Command {
 		return Command{Name: name, Summary: summary, Options: options, Run: a.with(answer)}
 	}
-	item := Option{Name: "job", Summary: "its number, as the button under the reminder has it", Words: true, Required: true}
+	item := Option{Name: "job", Summary: "its number, as the button under the reminder has it", Kind: OpenJob, Words: true, Required: true}
 	return Command{Name: "duty", Summary: "Reminders: when, of what, and whose turn it is", Subs: []Command{
 		sub("show", "How reminders are set, who takes turns, what was put off", (*desk).dutyShow),
 		sub("next", "When the next reminder comes and whose turn it is", (*desk).dutyNext),
@@ -35,7 +35,7 @@ func (a *Assistant) dutyCommand() Command {
 		sub("swap", "Swap a turn with somebody: one each way", (*desk).dutySwap,
 			Option{Name: "person", Summary: "e.g. Tobias; or off to take it back", Kind: Member, Words: true, Required: true}),
 		sub("order", "The order of turns between those who did the same", (*desk).dutyOrder,
-			Option{Name: "names", Summary: "all in a row, e.g. Odalys, Tobias, Wren", Words: true, Required: true}),
+			Option{Name: "names", Summary: "all in a row, e.g. Odalys, Tobias, Wren", Kind: Row, Words: true, Required: true}),
 		sub("away", "Days on which you cannot take a turn", (*desk).dutyAway,
 			Option{Name: "days", Summary: "e.g. 3 to 17 August, until friday; or off when you are back", Kind: Hint, Choices: picks("until friday", "", "until monday", "", "for 1 week", "", "for 2 weeks", "", "off", "you are back"), Words: true, Required: true}),
 		sub("done", "You did a job that was reminded of", (*desk).dutyDone, item,

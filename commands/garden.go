@@ -26,10 +26,10 @@ func (a *Assistant) gardenCommand() Command {
 		{Name: "place", Summary: "Where the garden is", Run: a.with((*desk).gardenPlace), Options: []Option{
 			{Name: "place", Summary: "a town, or latitude and longitude, e.g. 51.75, -1.26", Words: true, Required: true}}},
 		{Name: "organiser", Summary: "Appoint somebody who may change settings and take back others' entries", Run: a.with((*desk).gardenOrganiser), Options: []Option{
-			{Name: "person", Summary: "who, as a mention or name", Words: true, Required: true},
+			{Name: "person", Summary: "who, as a mention or name", Kind: Person, Words: true, Required: true},
 			{Name: "remove", Summary: "take the right away again", Kind: Pick, Choices: picks("yes", "")}}},
 		{Name: "readonly", Summary: "Somebody who may ask, but not log or change anything", Run: a.with((*desk).gardenReadOnly), Options: []Option{
-			{Name: "person", Summary: "who, as a mention or name", Words: true, Required: true},
+			{Name: "person", Summary: "who, as a mention or name", Kind: Person, Words: true, Required: true},
 			{Name: "remove", Summary: "let them log again", Kind: Pick, Choices: picks("yes", "")}}},
 		a.gardenLanguageCommand(),
 	}}

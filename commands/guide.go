@@ -30,7 +30,7 @@ const (
 func (a *Assistant) guideCommand() Command {
 	return Command{
 		Name: "guide", Summary: "What the words mean, how to do things, what stays out and why, cautions, sources",
-		Options: []Option{{Name: "topic", Summary: "a word, a material or a source; left out: the list of topics", Words: true}},
+		Options: []Option{{Name: "topic", Summary: "a word, a material or a source; left out: the list of topics", Kind: Topic, Words: true}},
 		Run:     a.with((*desk).guide),
 	}
 }

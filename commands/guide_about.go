@@ -139,7 +139,7 @@ var aboutPages = []page{
 			"Numbers stand in history. You can take back your own; an organiser, anyone's.",
 			"The record keeps that it was logged, and who took it back.",
 			"Then log it again as it should be.",
-			"A setting or a reminder that was changed by mistake: history changes shows what it was; set it so again.",
+			"A setting or reminder changed by mistake: history changes shows what it was; set it so again.",
 		},
 		sources: []string{ownChoice},
 	},

@@ -19,8 +19,8 @@ var (
 func (a *Assistant) heapCommand() Command {
 	attributes := []Option{
 		{Name: "container", Summary: "what holds it", Kind: Pick, Choices: containerChoices},
-		{Name: "size", Summary: "what it holds when full, e.g. 1 m3 or 300 litres"},
-		{Name: "cover", Summary: "what covers it, e.g. lid, tarp, none"},
+		{Name: "size", Summary: "what it holds when full, e.g. 1 m3 or 300 litres", Kind: Hint, Choices: picks("1 m3", "", "1.5 m3", "", "2 m3", "", "300 litres", "", "600 litres", "")},
+		{Name: "cover", Summary: "what covers it, e.g. lid, tarp, none", Kind: Hint, Choices: picks("none", "", "tarp", "", "lid", "", "straw", "", "cardboard", "")},
 		{Name: "aim", Summary: "what the group wants of it", Kind: Pick, Choices: aimChoices},
 	}
 	which := Option{Name: "heap", Summary: "which heap; may be left out when there is one", Kind: HeapName, Words: true}

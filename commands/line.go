@@ -139,7 +139,7 @@ func splitArgs(command Command, rest string, heaps []string) map[string]string {
 // the loose words have been said: "log temp 58 depth:40 cm", "from:straw, hay".
 func goesOn(option Option, value string) bool {
 	switch option.Kind {
-	case Text, HeapName, Hint, Water, Moment, EntryNumber, ZoneName:
+	case Text, HeapName, Hint, Water, Moment, EntryNumber, ZoneName, OpenJob, Person, Row, Topic:
 		return true
 	case Material, Load:
 		return strings.HasSuffix(value, ",")

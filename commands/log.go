@@ -32,7 +32,7 @@ func (a *Assistant) logCommand() Command {
 		sub("temp", "A thermometer reading", (*desk).logTemp,
 			Option{Name: "reading", Summary: "the temperature, e.g. 58 or 140F", Words: true, Required: true},
 			Option{Name: "depth", Summary: "how deep, e.g. 40 cm", Kind: Hint, Choices: picks("20 cm", "", "30 cm", "", "40 cm", "", "50 cm", "")},
-			Option{Name: "spot", Summary: "where in the heap, e.g. middle; “air” for the air beside it"}),
+			Option{Name: "spot", Summary: "where in the heap, e.g. middle; “air” for the air beside it", Kind: Hint, Choices: picks("middle", "", "edge", "", "top", "", "bottom", "", "air", "the air beside it")}),
 		sub("feel", "A squeeze test", (*desk).logFeel,
 			Option{Name: "squeeze", Summary: "what a squeezed handful did", Kind: Pick, Words: true, Required: true, Choices: squeezeChoices}),
 		sub("smell", "What the heap smells of", (*desk).logSmell,

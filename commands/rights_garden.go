@@ -72,15 +72,10 @@ func (d *desk) person(said string) (heap.Person, error) {
 	if mention != nil {
 		is = func(p heap.Person) bool { return p.ID == mention[1] }
 	}
-	latest, err := d.store.Latest(d.ctx, d.call.Place, undoReach)
+	known, err := d.met()
 	if err != nil {
 		return heap.Person{}, err
 	}
-	known := []heap.Person{d.call.By}
-	for _, e := range latest {
-		known = append(known, e.By)
-	}
-	known = append(append(known, d.garden.Organisers...), d.garden.ReadOnly...)
 	if i := slices.IndexFunc(known, is); i >= 0 {
 		return known[i], nil
 	}

@@ -15,7 +15,7 @@ func (a *Assistant) spreadCommand() Command {
 		Options: []Option{
 			{Name: "what", Summary: "e.g. 3 m2 5 cm, or 2 barrows, or ash 20 m2", Words: true},
 			{Name: "area", Summary: "of the bed, e.g. 3 m2, 4 x 1.2 m or 4 x 8 ft"},
-			{Name: "depth", Summary: "of the layer, e.g. 3 cm, 5 mm or 2 in"},
+			{Name: "depth", Summary: "of the layer, e.g. 3 cm, 5 mm or 2 in", Kind: Hint, Choices: picks("1 cm", "", "2 cm", "", "3 cm", "", "5 cm", "", "10 cm", "")},
 			{Name: "beds", Summary: "how many beds of that area, e.g. 4"},
 			{Name: "heap", Summary: "where it comes from: what that heap gives, now and when ready", Kind: HeapName},
 			{Name: "crop", Summary: "what it goes on", Kind: Pick, Choices: cropChoices()},

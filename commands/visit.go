@@ -26,7 +26,7 @@ func (d *desk) sights() []sight {
 			example: d.in.Say("%s, or %s", d.exampleDegrees(), d.exampleDegrees()+" at 40 cm"), read: (*desk).seenTemp},
 		{option: "squeeze", summary: "what a squeezed handful did", example: d.in.Word("crumbles, holds, drops, drips or runs"), kind: Hint, choices: squeezeChoices,
 			label: d.in.Word("A squeezed handful"), read: (*desk).seenSqueeze},
-		{option: "turned", summary: "yes if it was turned, and how if it matters", example: d.in.Word("yes; or how, e.g. only the top half"),
+		{option: "turned", summary: "yes if it was turned, and how if it matters", kind: Hint, choices: picks("yes", "", "no", ""), example: d.in.Word("yes; or how, e.g. only the top half"),
 			label: d.in.Word("Turned?"), read: (*desk).seenTurned},
 		{option: "water", summary: "how much water it got, e.g. 2 cans", example: "20 litres, 2 cans", kind: Water,
 			label: d.in.Word("Water poured on"), read: (*desk).seenWater},

@@ -201,7 +201,7 @@ func (a *Assistant) ways(ctx context.Context, call Call, u *unsaid, in *speech.S
 
 // listed are the kinds of option of which the suggestions are ways: there are
 // few, and each is whole.
-var listed = []OptionKind{HeapName, Hint, Water, Moment, Member, JobKind, Lesson, Symptom, Pest, EntryNumber}
+var listed = []OptionKind{HeapName, Hint, Water, Moment, Member, JobKind, Lesson, Symptom, Pest, EntryNumber, OpenJob, Person, Topic}
 
 // complete takes what is suggested for an option as the ways to say it.
 func (a *Assistant) complete(ctx context.Context, call Call, u *unsaid, o Option) {
