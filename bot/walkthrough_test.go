@@ -185,7 +185,7 @@ func (w *walk) came(x *discordtest.Exchange) {
 	default:
 		w.show("", o.Message)
 	}
-	if o.Form == nil && !o.Message.Private {
+	if len(o.Message.Buttons) > 0 {
 		w.last = o.Message
 	}
 }
