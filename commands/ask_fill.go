@@ -11,7 +11,8 @@ import (
 var (
 	fromStock = pattern(`\b(?:from|with|using|out of|use|only)(?: only| just)* (?:what(?:ever)?|the stuff|things|stuff|anything) (?:is |that )?(?:we|i|you|there)? ?(?:(?:already |still )?(?:have got|have|got|is here|is around|is there|is left|keep)|in stock|on hand|in (?:the |our )?(?:shed|store|barn))(?: in stock| here| in the shed| on hand| already| left)*|\bfrom (?:our |the )?(?:stock|store|stores|shed|supplies)\b|\bfrom stock\b`)
 	fromThese = pattern(`\b(?:from|using|only with|with only|with just|out of|only from|only use|use only|i only have|we only have|only got) ([^?.!;]+)`)
-	howMuchOf = pattern(`^how (?:much|many) (?:more )?((?:[a-z'-]+ ){0,2}[a-z'-]+) (?:do|does|should|would|can|could|must|for|to go|goes|go)\b`)
+	howMuchOf = pattern(`(?:^|[:;,.] )(?:how (?:much|many)|what (?:amount|quantity) of) (?:more )?((?:[a-z'-]+ ){0,2}?[a-z'-]+)(?: (?:do|does|should|would|can|could|must|for|to go|goes|go|is|are|i|we)\b| ?\?| ?$)`)
+	countedIn = pattern(` with (\d|half|an?\b|one\b|two\b|three\b|four\b|five\b|six\b)`)
 	ratioSaid = pattern(`(?:\b(?:to|and) (?:get|reach|hit) )?(?:\ban? )?\b(?:c ?[:/] ?n(?: of| ratio of| at)?|ratio of|aim(?:ing)? (?:for|at)|target(?:ing)?|at|to|around|about) (\d{2}(?:-\d{2})?)(?::1| to 1| to one)\b|(?:\b(?:to|and) (?:get|reach|hit) )?(?:\ban? )?\bc ?[:/] ?n (?:ratio )?(?:of |at |to )?(\d{2}(?:-\d{2})?)\b`)
 	wetSaid   = pattern(`\b(\d{2}(?:-\d{2})?) ?(?:%|percent|per cent) (?:moisture|water|wet|damp)\b|\bmoisture (?:of |at |to )?(\d{2}(?:-\d{2})?)`)
 )
@@ -46,7 +47,7 @@ func fillMix(s sentence, k vocabulary) (map[string]string, bool) {
 			text = text[:m[0]] + " ?" + text[m[1]:]
 		}
 	}
-	what, ok := allItems(text, k)
+	what, ok := allItems(countedIn.ReplaceAllString(text, " and $1"), k)
 	if !ok {
 		what, ok = topicOf(text, k)
 	}
@@ -101,10 +102,14 @@ func fillReady(s sentence, _ vocabulary) (map[string]string, bool) {
 	return map[string]string{"air": first(s.text, airSaid), "against": against}, true
 }
 
+// unheated are the ways to say that a heap stays cold.
+var unheated = pattern(`\b(?:not|never|no longer|hardly|barely|refuses|fails|failing|unable|struggling|hard|trouble)\b[^.,;?]*?\b(?:heat|heats|heating|hot|warm|warms|warming|going)\b|\b(?:sits|sitting) there\b|\bdoing nothing\b`)
+
 // fillTrouble takes what was noticed, in the words that trouble understands.
 func fillTrouble(s sentence, _ vocabulary) (map[string]string, bool) {
 	var names []string
-	for _, shown := range trouble.Find(strings.ReplaceAll(s.text, "getting", "get")) {
+	text := unheated.ReplaceAllString(strings.ReplaceAll(s.text, "getting", "get"), "not hot")
+	for _, shown := range trouble.Find(text) {
 		names = append(names, shown.Name)
 	}
 	return map[string]string{"what": strings.Join(names, " and ")}, true
@@ -159,7 +164,7 @@ func fillUndo(s sentence, _ vocabulary) (map[string]string, bool) {
 
 var (
 	nameSaid   = pattern(`(?i)\b(?:called|named|call it|name it)[: ]+"?([^",.;!?]+)`)
-	nameEnds   = pattern(`(?i) (?:in|on|with|for|as|by|today|yesterday|this morning|please|thanks)\b.*$`)
+	nameEnds   = pattern(`(?i) (?:in|on|with|for|as|by|from|today|yesterday|this morning|please|thanks|thx|ok|now|would you|will you)\b.*$`)
 	containers = []wording{
 		{"pallet bay", pattern(`\bpallets?\b`)}, {"tumbler", pattern(`\btumbler\b`)},
 		{"plastic bin", pattern(`\bplastic\b`)}, {"open heap", pattern(`\bopen (?:heap|pile|#)`)},
@@ -182,14 +187,14 @@ func fillHeapStart(s sentence, _ vocabulary) (map[string]string, bool) {
 	return map[string]string{"name": name, "container": meant(rest, containers), "aim": meant(rest, aims)}, name != ""
 }
 
-var yieldSaid = pattern(`\b(?:got|gave|yield\w*|made|of|with|,|:)(?: us| about| around)* ((?:\d+(?:[.,]\d+)?|half a|a|one|two|three|four|five|six|seven|eight|nine|ten|twelve|a dozen|twenty) (?:\w+ ?){1,2})`)
+var yieldSaid = pattern(`(?:\b(?:got|gave|yield\w*|made|of|with|was|and|came to)|[,:;-])(?: us| about| around)* ((?:\d+(?:[.,]\d+)?|half a|a|one|two|three|four|five|six|seven|eight|nine|ten|twelve|a dozen|twenty) (?:\w+ ?){1,2})`)
 
 func fillHeapFinish(s sentence, k vocabulary) (map[string]string, bool) {
 	if len(s.heaps) != 1 {
 		return nil, false
 	}
 	args := map[string]string{}
-	if said := first(s.text, yieldSaid); said != "" {
+	if said := strings.TrimSuffix(first(s.text, yieldSaid), " of"); said != "" {
 		for _, words := range []string{said, said[:max(0, strings.LastIndex(said, " "))]} {
 			if _, err := k.Measures.ParseAmount(words); err == nil {
 				args["yield"] = words
@@ -207,10 +212,18 @@ func fillWhole(option string) func(sentence, vocabulary) (map[string]string, boo
 	}
 }
 
-var weighedFirst = pattern(`^i weighed (?:it )?(?:,|:)? ?`)
+var (
+	ours         = pattern(`^(?:our|my|the|this|that) `)
+	weighedFirst = pattern(`^i weighed (?:it )?(?:,|:)? ?`)
+	weighedSo    = pattern(`^(?:i |we )?(?:have |just )*(?:weighed (?:it )?[,:]? ?|put |(?:the )?weight of )(?:our |the )?(.*?)(?: on the scales?)?(?: (?:,|:|-|and|it|that|is|was|came to|comes to|at|about|around|weigh(?:s|ed)|makes))+ ({n} ?[a-z]+)`)
+)
 
 func fillWeigh(s sentence, _ vocabulary) (map[string]string, bool) {
-	return map[string]string{"what": glue(weighedFirst.ReplaceAllString(s.text, ""))}, true
+	if m := weighedSo.FindStringSubmatch(s.text); m != nil {
+		return map[string]string{"what": m[1] + " weighs " + m[2]}, true
+	}
+	what := ours.ReplaceAllString(weighedFirst.ReplaceAllString(s.text, ""), "a ")
+	return map[string]string{"what": glue(what)}, true
 }
 
 var (
@@ -237,18 +250,29 @@ func fillUnits(s sentence, k vocabulary) (map[string]string, bool) {
 	return args, true
 }
 
-var allGone = pattern(`^(?:the |our |all |all the |all our )?([a-z -]+?) (?:is|are) (?:now )?(?:all )?(?:gone|used up|finished)\b`)
-
-var goneSaid = pattern(`(?:\b(?:out of|run out of|no more|used up all the|used up the|used all the|have no|no))\b (?:the |our |any |more )?([^.,;!?]+)`)
+var (
+	allGone  = pattern(`^(?:the |our |all |all the |all our )?([a-z -]+?) (?:is|are) (?:now )?(?:all )?(?:gone|used up|finished)\b`)
+	goneSaid = pattern(`(?:\b(?:out of|run out of|no more|(?:used(?: up)?|finished(?: off| up)?) (?:all|the last|the rest)(?: of)?|used up|not have any|not got any|not any|have no|no))\b (?:the |our |any |more |of )*([^.,;!?]+)`)
+	goneTail = pattern(` (?:now|left|any ?more|any longer|remaining|again|at all|at the moment|in stock|in (?:the |our )?(?:shed|store|barn))$`)
+)
 
 func fillStock(s sentence, k vocabulary) (map[string]string, bool) {
+	if strings.Contains(s.text, "#") {
+		return nil, false // what a heap has is not in stock
+	}
 	if gone := first(s.text, goneSaid, allGone); gone != "" {
-		words, ok := materials(strings.TrimSuffix(strings.TrimSuffix(gone, " now"), " left"), k)
+		for goneTail.MatchString(gone) {
+			gone = goneTail.ReplaceAllString(gone, "")
+		}
+		words, ok := materials(gone, k)
 		if !ok || strings.Contains(words, ",") {
 			return nil, false
 		}
 		return map[string]string{"what": "none of " + words}, true
 	}
 	what, ok := items(s.text, k)
-	return map[string]string{"what": what}, ok
+	return map[string]string{"what": stored.ReplaceAllString(what, "")}, ok && !s.denied
 }
+
+// stored is where a list of amounts lies, when it was taken along.
+var stored = pattern(` (?:left|spare|put by|stored|on hand|to hand|in (?:the |our )?(?:stock|shed|store|barn))(?: .*)?$`)

@@ -28,7 +28,7 @@ func fillTurn(s sentence, _ vocabulary) (map[string]string, bool) {
 }
 
 var (
-	depthSaid = pattern(`(?:\b(?:at |down |to |about |around )*(?:a |the )?(?:depth|depth of|deep)(?: of)? (?:about )?({len})|\bat (?:about |around )?({len})(?: (?:deep|down|in|below|depth))?|\b({len}) (?:deep|down|below|depth|into|under))`)
+	depthSaid = pattern(`(?:\b(?:at |down |to |about |around )*(?:a |the )?(?:depth|depth of|deep)(?: of)? (?:about )?({len})|\bat (?:about |around )?({len})(?: (?:deep|down|in|below|depth))?|\b({len}) (?:deep|down|below|depth|into|under)|, ({len})(?: [.!])*$)`)
 	spotSaid  = pattern(`\b(middle|centre|center|core|edge|top|bottom|side|corner|outside|surface|air|ambient|outdoors|outdoor)\b`)
 	heatSaid  = pattern(`({n} ?(?:°|degrees?|deg)?(?: ?(?:c|f|celsius|fahrenheit)\b)?)`)
 	bigNumber = pattern(`\b((?:twenty|thirty|forty|fifty|sixty|seventy)(?:[ -](?:one|two|three|four|five|six|seven|eight|nine))?)(?: (?:degrees?|celsius|c)\b|$)`)
@@ -100,6 +100,11 @@ func digits(words string) string {
 // putBy is where material waits: it is on no heap yet.
 var putBy = pattern(`\b(?:in|into|to|by|at|behind|near|beside) (?:the |our )?(?:stock|shed|store|barn|gate|fence|corner)\b`)
 
+var (
+	besideIt = pattern(`\b(?:next to|beside|near|behind|by|past|outside|in front of|under|opposite|off) #`)
+	unsure   = pattern(`\b(?:left|remaining|next|over)$`) // "2 buckets of leaves left in #"
+)
+
 var onlyWater = pattern(`\bof (?:rain ?|pond ?|tap ?)?water\b`)
 
 // joined are the ways to put two lists on at once.
@@ -110,6 +115,9 @@ func fillAdd(s sentence, k vocabulary) (map[string]string, bool) {
 	what, next, ok := nextItems(words, 0, k)
 	if _, _, more := nextItems(words, next, k); more {
 		return nil, false // two lists: perhaps not both of them were put on
+	}
+	if besideIt.MatchString(s.text) || unsure.MatchString(what) {
+		return nil, false
 	}
 	if !ok || onlyWater.MatchString(what) || len(s.heaps) == 0 && putBy.MatchString(s.text) {
 		return nil, false
@@ -145,10 +153,10 @@ func otherThanWater(what string) bool {
 }
 
 var (
-	coverOff  = pattern(`\b(?:uncovered|took|taken|pulled|lifted|removed|folded|blew|blown)\b|\b(?:{cover}) (?:is |was |has gone |went |goes |came |blew )?off\b|\bcover off\b`)
+	coverOff  = pattern(`\b(?:{cover}) (?:on # |of # |over # )?(?:has |had |is |was |have )?(?:just )?(?:come|came|fallen|fell|flown|slipped|slid|blown|gone|been) (?:taken |blown |pulled |right )?off\b|\bopened (?:up )?(?:the |its )?(?:{cover})\b|\b(?:{cover}) (?:of # |on # )?(?:is |was )?(?:open|opened|up)(?: [.!]|$)|\b(?:uncovered|took|taken|pulled|lifted|removed|folded|blew|blown)\b|\b(?:{cover}) (?:is |was |has gone |went |goes |came |blew )?off\b|\bcover off\b`)
 	coverOn   = pattern(`\b(?:pulled|got) .*\b(?:on|over)\b`)
 	coverWith = []phrase{
-		pattern(`\bcovered\b.* with (?:a |an |the |some |our |its )?([^.,;!?]+)`),
+		pattern(`\bcovered\b.* with (?:a |an |the |some |our |its )?([^.,;!?]+?)(?: now| again| today)*(?: [.,;!?]|$)`),
 		pattern(`\b({cover})\b`),
 	}
 )
@@ -252,7 +260,11 @@ func fillTest(s sentence, _ vocabulary) (map[string]string, bool) {
 	return map[string]string{"test": meant(s.text, testNames), "result": result}, true
 }
 
-var noteSaid = pattern(`(?i)^(?:.*?\b(?:note to self|make a note|take a note|a note|notes?|for the record|log|record|write down|jot down|put down|save)\b)(?: that| of| about| down| saying)*(?: ?[:,-])?(?: that)? ?(.+)$`)
+var noteSaid = pattern(`(?i)^(?:.*?\b(?:note to self|notes? (?:to|for) (?:all|everyone|everybody|later|next time|the (?:group|team|log|record))|let it be noted|be it noted|noting|memo|nb|make a note|take a note|a note|notes?|for the (?:record|log|notes)|log|record|write down|jot down|put down|save)\b)(?: that| of| about| down| saying)*(?: ?[:,-])?(?: that)? ?(.+)$`)
+
+// noRemark is what follows "note" where nothing is to be kept: "note how slowly
+// it cools", "note the rules".
+var noRemark = pattern(`^(?:how|what|why|who|when|where|which|if|whether)\b|^(?:the |our |this |these |my )?\S+$`)
 
 // fillNote keeps the words as they were written.
 func fillNote(s sentence, _ vocabulary) (map[string]string, bool) {
@@ -261,7 +273,9 @@ func fillNote(s sentence, _ vocabulary) (map[string]string, bool) {
 		return nil, false
 	}
 	text := strings.Trim(m[1], " .:,;-\"")
-	return map[string]string{"text": text}, text != ""
+	told := strings.TrimSuffix(s.raw[:len(s.raw)-len(m[1])], " ")
+	plain := !strings.HasSuffix(told, ":") && !strings.HasSuffix(told, "that") && !s.directed
+	return map[string]string{"text": text}, text != "" && !(plain && noRemark.MatchString(strings.ToLower(text)))
 }
 
 var shareSaid = pattern(`\b(half|all|everything|a third|two thirds|a quarter|three quarters|most|\d+ ?%)(?: of)?(?: |$)`)

@@ -14,7 +14,7 @@ var dutyIntents = []intent{
 	{
 		path: "duty next", example: "whose turn is it?",
 		cues: []cue{
-			{9, pattern(`\b(?:whose|who is|who has|who gets)(?: #| the| next| up)* (?:turn|duty|go|job)\b|\bwho is (?:on duty|on the rota (?:today|next|this week|tomorrow)|next|up next|doing it (?:today|next|tomorrow|this week))\b|\bwhose (?:turn|go|week|duty)\b`)},
+			{10, pattern(`\b(?:whose|who is|who has|who gets)(?: #| the| next| up)* (?:turn|duty|go|job)\b|\bwho is (?:on duty|on the rota (?:today|next|this week|tomorrow)|next|up next|doing it (?:today|next|tomorrow|this week))\b|\bwhose (?:turn|go|week|duty|shift|job)\b|\bwho (?:is (?:up |on |next )*|comes |goes |follows |has it )(?:after|before|following) me\b|\bwho is (?:up|doing (?:it|the heaps?|#))\b`)},
 			{9, pattern(`\bwhen (?:is|am i|do i have) (?:it )?(?:my|the next|our next) (?:turn|reminder|duty|go)\b|\bwhen (?:does|will|do) (?:the |our )?(?:next )?reminders? (?:come|arrive|be sent|go out)\b|\bwhen am i (?:on duty|next|due|up)\b|\bis it (?:my go|me)\b|\bwhen (?:do|will|does) (?:i|we|you) (?:get |be )?remind(?:ed)?\b|\bwhen is my next go\b|^who (?:does|is doing|will do|looks after|is looking after|cares for)\b|\bam i (?:on duty|next)\b`)},
 		},
 	},
@@ -27,7 +27,7 @@ var dutyIntents = []intent{
 	},
 	{
 		path: "duty when", writes: true, example: "remind us on saturdays at 6", fill: fillReminders,
-		cues: []cue{{9, pattern(`^(?:please )?(?:set|switch on|turn on|start|send|give) (?:us |me |the |our |a |up )*(?:reminders?|reminding)\b|^set us\b|^(?:please )?(?:switch|turn) (?:the |our )*reminders? (?:back )?on\b`)}},
+		cues: []cue{{9, pattern(`^(?:please )?(?:set|switch on|turn on|start|send|give) (?:us |me |the |our |a |up )*(?:reminders?|reminding)\b|^set us\b|^reminders? (?:please |only |: )*(?:on|every|each|at|daily|weekly|weekdays|weekends|mon|tue|wed|thu|fri|sat|sun)|^(?:please )?(?:switch|turn) (?:the |our )*reminders? (?:back )?on\b`)}},
 	},
 	{
 		path: "duty pause", writes: true, example: "pause the reminders until monday", fill: fillPause,
@@ -52,7 +52,7 @@ var dutyIntents = []intent{
 	},
 	{
 		path: "duty quiet", writes: true, example: "no messages between 9 pm and 8 am", fill: fillQuiet,
-		cues: []cue{{9, pattern(`^(?:please )?(?:(?:no|do not send|send no) (?:messages?|reminders?|posts?)|do not (?:write|post)|(?:set )?quiet(?: hours| time)?|be quiet|keep quiet)\b.+`)}},
+		cues: []cue{{9, pattern(`^(?:please )?(?:(?:no|do not send|send no) (?:messages?|reminders?|posts?)|do not (?:write|post)|(?:set )?(?:the |our )?quiet(?: hours| time)?|be quiet|keep quiet)(?: (?:please|at all|at night|overnight|any ?more|here|for us|to us|in the night|now|are|is|:|,))* (?:from|between|after|before|to|at|\d|nine|ten|eleven|eight|midnight).*`)}},
 	},
 	{
 		path: "duty away", writes: true, example: "I'm away from 3 to 17 August", fill: fillAway,
@@ -63,45 +63,20 @@ var dutyIntents = []intent{
 	},
 	{
 		path: "duty join", writes: true, example: "put me on the rota",
-		cues: []cue{{9, pattern(`^(?:please )?(?:put|add|sign|count|include) me (?:up )?(?:on|to|in|for|on to|onto)\b(?: to| for)?(?: the| our)? ?(?:rota|roster|turns|duty list|duty)\b|^i (?:join|will join) the (?:rota|roster)\b`)}},
+		cues: []cue{{9, pattern(`^(?:please )?(?:put|add|sign|count|include|pop|stick|get|write|enter|have|enrol|enroll|list|place|chuck|throw|pencil|squeeze|slot) me (?:up |down |in |back )?(?:on|to|in|for|on to|onto|into)\b(?: to| for)?(?: the| our)? ?(?:rota|roster|turns|duty list|duty)\b|^i (?:join|will join) the (?:rota|roster)\b`)}},
 	},
 	{
 		path: "duty leave", writes: true, example: "take me off the rota",
-		cues: []cue{{9, pattern(`^(?:please )?(?:take|remove|drop|leave) me (?:off|from|out of)(?: the| our)? (?:rota|roster|duty list)\b|^i (?:am leaving|leave) the (?:rota|roster)\b`)}},
+		cues: []cue{{9, pattern(`^(?:please )?(?:take|remove|drop|leave|strike|cross|scratch|pull|get|delete|kick) me (?:back )?(?:off|from|out of)(?: the| our)? (?:rota|roster|duty list)\b|^i (?:am leaving|leave) the (?:rota|roster)\b`)}},
 	},
 	{
 		path: "duty swap", writes: true, example: "swap my turn with Tobias", fill: fillSwap,
-		cues: []cue{{9, pattern(`^(?:please )?(?:swap|switch|trade|exchange)(?: (?:my|our|a|the|next|go|goes|turns?|dut(?:y|ies)|days?|weeks?|shifts?|places?))*(?: (?:on|for|of) (?:\w+ ?){1,3})? with .+`)}},
+		cues: []cue{{9, pattern(`^(?:please )?(?:swap|switch|trade|exchange)(?: (?:my|our|a|the|next|with me|go|goes|turns?|dut(?:y|ies)|days?|weeks?|shifts?|places?))*(?: (?:on|for|of) (?:\w+ ?){1,3})? with .+`)}},
 	},
 	{
 		path: "duty weekly", writes: true, example: "sum up the week on sundays", fill: fillSummary,
 		cues: []cue{{9, pattern(`^(?:please )?(?:(?:send|give|post|write)(?: us| me)? )?(?:a |the )?(?:weekly (?:summary|report|sum|round-?up)|sum(?:mary of| up) the week|sum the week up)\b`)}},
 	},
-}
-
-// ordered are sentences that a plan or a wish stands in for: "remind us" is what
-// a later reminder is called, and who will be away says so now.
-var ordered = []struct {
-	said phrase
-	as   string
-}{
-	{pattern(`^(?:please )?remind (?:us|everyone|everybody|me|the group)\b`), "set us"},
-	{pattern(`^(?:i am|am) back(?: now| again| home| in town| from (?:my |our |the )?(?:holidays?|vacation|leave|trip|break))*((?: [.!])*)$|^back (?:now|again|home|in town|from (?:my |our |the )?(?:holidays?|vacation|leave|trip|break))((?: [.!])*)$`), "i am back"},
-	{pattern(`^i (?:am|will be|am going to be|shall be) (?:off )?(?:away|on holidays?|on vacation|on leave|travelling|traveling|not (?:here|around|there|in town))\b[^?]*`), "i am away then"},
-	{pattern(`^(?:i )?(?:will|can) not (?:be (?:here|around|there)|come|make it|do my turn|take my turn)\b[^?]*`), "i am away then"},
-	{pattern(`\b(my|your|our) (next )?turn\b`), "$1 ${2}go"}, // nobody turned anything
-	{pattern(`^(?:can|could|may) i (?:please )?((?:join|leave|swap|trade)\b[^?]*?)(?: ?\?)*$`), "$1"},
-	{pattern(`^i (?:want|would like) to ((?:join|leave|swap|trade)\b)`), "$1"},
-	{pattern(`^(?:please )?(?:join|i (?:want|would like) to be (?:on|in)) the (rota|roster)\b`), "put me on the $1"},
-	{pattern(`^(?:please )?(?:leave|i (?:want|would like) (?:to (?:be|get|come) )?(?:off|out of)) the (rota|roster)\b`), "take me off the $1"},
-	{pattern(`^(?:i|we) (?:want|would like) reminders?\b`), "set us reminders"},
-	{pattern(`^(?:i|we) do not (?:want|need) (?:any |the |more |your )*reminders?\b`), "stop the reminders"},
-	{pattern(`^(?:please )?do not remind (?:us|me) (?:of|about) `), "stop reminding us about "},
-	{pattern(`^(?:please )?(?:stop|no|no more|switch off|turn off) (?:the |our |any )*(turning|watering|covering|squeezing|testing|curing|cooling) reminders?\b`), "stop reminding us about $1"},
-	{pattern(`^(?:please )?do not (?:message|write|post|text|ping|disturb|send)(?: to)?(?: (?:us|me|anyone|any|messages?|reminders?|posts?|anything))*\b`), "no messages"},
-	{pattern(`^(?:please )?(?:cancel|scratch) (?:that|it|(?:my|the) last(?: entry| one)?)((?: [.!])*)$`), "undo that"},
-	{pattern(`^did (an?|the|my|our) ((?:[\w-]+ ){0,2}(?:test|turn|check|watering)(?: (?:on|in|of|for|at) #)? [,:;-] )([^?]+)$`), "i did $1 $2$3"},
-	{pattern(`^(?:please )?(?:cancel|postpone) (the|our|all)( reminders?)\b`), "stop $1$2"},
 }
 
 // longestOf is the longest run of the words, from first to last as written, that
@@ -154,9 +129,16 @@ func readsHours(said string) bool {
 
 func fillReminders(s sentence, _ vocabulary) (map[string]string, bool) {
 	when := longestOf(s.raw, readsWeekly)
-	bare := len(strings.Fields(s.text)) <= 4 && !strings.HasPrefix(s.text, "set us") // "switch on the reminders"
+	if strings.HasPrefix(s.text, "reminder") {
+		rest := strings.Replace(strings.ToLower(s.raw), strings.ToLower(when), "", 1)
+		return map[string]string{"when": when}, when != "" && beside.MatchString(rest)
+	}
+	bare := len(strings.Fields(s.text)) <= 6 && !strings.HasPrefix(s.text, "set us") // "switch on the reminders"
 	return map[string]string{"when": when}, when != "" || bare
 }
+
+// beside is what may stand beside "reminders" and their time.
+var beside = pattern(`^(?:hi|hello|please|thanks|the|our|us|only|reminders?|[,.!: ])*$`)
 
 func fillPause(s sentence, _ vocabulary) (map[string]string, bool) {
 	until := longestOf(s.raw, readsDay)
@@ -194,6 +176,8 @@ func fillSummary(s sentence, _ vocabulary) (map[string]string, bool) {
 	return map[string]string{"day": day}, day != ""
 }
 
+var swapText = pattern(`^swap with ([a-z]+)`)
+
 var swapWith = pattern(`(?i)\bwith ((?:<@!?\d+>|[^.,;!?]+))`)
 
 func fillSwap(s sentence, _ vocabulary) (map[string]string, bool) {
@@ -201,5 +185,8 @@ func fillSwap(s sentence, _ vocabulary) (map[string]string, bool) {
 	for _, tail := range []string{" please", " thanks", " then"} {
 		with = strings.TrimSuffix(with, tail)
 	}
-	return map[string]string{"person": with}, with != ""
+	if with == "" {
+		with = capital(first(s.text, swapText))
+	}
+	return map[string]string{"person": with}, with != "" && !slices.Contains(nobodys, strings.ToLower(with))
 }

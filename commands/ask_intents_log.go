@@ -7,7 +7,7 @@ var logIntents = []intent{
 		path: "log turn", writes: true, heap: true, when: true, example: "I turned North Bay this morning", fill: fillTurn,
 		cues: []cue{
 			{8, pattern(`\bturned (?:over )?(?:and \w+ )?{it}(?: over| again)?(?: |$)`)},
-			{8, pattern(`{it} (?:has been|was|got|has had|had|been|is)(?: just| now)? (?:turned|a (?:good |quick |proper )?turn)\b`)},
+			{8, pattern(`{it} (?:has been|was|got|has had|had|been|is)(?: just| now)? (?:turned|a (?:good |quick |proper )?turn)\b|{it} (?:was |has been |been )?given (?:a|its|another) (?:good |quick |proper )?(?:turn|turning|spin|stir)\b`)},
 			{8, pattern(`^(?:i |we |have |has |just |been and )*turned(?: over| again)?(?: [.!,]|$)`)},
 			{8, pattern(`\bgave {it} (?:a|its|another|the|some|two|three) (?:\w+ )?(?:turns?|turning|stir|turn over|spins?)\b|^(?:i|we) have (?:just )?turn {it}(?: |$)`)},
 			{7, pattern(`^(?:i |we |have |just )*(?:spun|span|rolled|rotated) {it}(?: over| round| around| again)?(?: [.!,]|$)`)},
@@ -25,7 +25,7 @@ var logIntents = []intent{
 		cues: []cue{
 			{7, pattern(`{n} ?(?:°|degrees?|deg)(?: ?[cf]\b| celsius| fahrenheit)?|{n} ?(?:celsius|fahrenheit|c|f)\b`)},
 			{7, pattern(`\b(?:temp|temperature|thermometer|probe|core|reading|reads|measured|air|middle|centre|center)\b.*{n}|{n}.*\b(?:on the thermometer|in the (?:middle|centre|center|core)|core)\b`)},
-			{6, pattern(`^(?:at |in |on )?# ?(?:is|was|at|is at|was at|now|is now|hit|has hit|reached|has reached|got to|is up to|is down to|dropped to|rose to|fell to|climbed to|has climbed to|cooled to|(?:has |had )?(?:gone|come|dropped|fallen|risen|cooled|warmed|crept) (?:up |down )?to|up to|down to|:|,|-)* (?:about |around )?{n}(?: [.!,]| when| before| after|$)`)},
+			{6, pattern(`^(?:at |in |on )?# ?(?:is|was|at|is at|was at|now|is now|(?:is |was )?(?:up|down|sitting|running|standing|holding|steady|stuck|still) at|stands at|sits at|(?:is |was )?(?:showing|reading|registering)|shows|reads|hit|has hit|reached|has reached|got to|is up to|is down to|dropped to|rose to|fell to|climbed to|has climbed to|cooled to|(?:has |had )?(?:gone|come|dropped|fallen|risen|cooled|warmed|crept) (?:up |down )?to|up to|down to|:|,|-)* (?:about |around )?{n}(?: [.!,]| when| before| after|$)`)},
 			{6, pattern(`^(?:it is |it was |its |it |hit |reached |up to |down to |now |at |got )*(?:at |up to |down to |to |now )?{n} (?:in|on|at|for|from) (?:the middle of |the core of |the centre of )?#|^(?:in|at|on) # (?:it is|it was|i got|we got|i measured) (?:at )?{n}(?: [.!,]|$)|^(?:# )?{n} (?:at )?{len}`)},
 			{6, pattern(`^(?:it is |it was )?(?:about |around )?{n} (?:outside|outdoors|in the air)\b|^\d{2,3}(?:[.,]\d)? #(?: [.!])*$`)},
 			{6, pattern(`\b(?:degrees?|celsius|fahrenheit)\b`)},
@@ -34,7 +34,7 @@ var logIntents = []intent{
 	},
 	{
 		path: "log temp", writes: true, told: true, heap: true, when: true, example: "log 58 for North Bay", fill: fillTemp,
-		cues: []cue{{6, pattern(`^(?:a |the )?(?:temp |temperature |reading |of |at |as )*{n}\b`)}},
+		cues: []cue{{6, pattern(`^(?:a |the |it )?(?:temp |temperature |reading |of |at |as )*{n}\b`)}},
 	},
 	{
 		path: "log add", writes: true, heap: true, when: true, example: "added 2 buckets of grass to North Bay", fill: fillAdd,
@@ -43,6 +43,7 @@ var logIntents = []intent{
 			{7, pattern(`\bput (?:in |on |another )?(?:.*\b(?:in|on|into|onto|to)\b)?`)},
 			{6, pattern(`\b(?:went|gone|going) (?:in|on|into|onto|to)\b|\bgot .*{it}|{it} (?:got|has had|had|received|was given|has|was fed)\b|\b(?:in|into|onto|on|to) #`)},
 			{6, pattern(`^# [:-] `)},
+			{7, pattern(`\bfilled\b.*\b(?:in|into|onto) #|^there (?:is|are) now\b.*\b(?:in|on) #|\b(?:dropped off|unloaded|offloaded|flung|heaved|raked|swept|scraped|deposited|contributed|donated|placed|laid|delivered)\b.*\b(?:in|on|into|onto|to|over) #`)},
 			{6, pattern(`^(?:add|adding|put)\b.*(?: (?:to|in|into|on|onto) {it})`)},
 		},
 	},
@@ -70,6 +71,7 @@ var logIntents = []intent{
 			{8, pattern(`\b(?:uncovered|covered(?: up)?) {it}|{it} (?:is|was|has been|got) (?:now )?(?:covered|uncovered)\b|^(?:i |we )?(?:have )?(?:covered|uncovered)(?: it)?(?: [.!]|$| with| up)`)},
 			{8, pattern(`\b(?:put|threw|pulled|laid|dragged|got|placed|popped|stuck|fitted|slung) (?:the |a |an |an old |its |some )?(?:{cover})(?: back)?(?: on| over| down)\b`)},
 			{8, pattern(`\b(?:put|threw|popped|stuck) (?:back )?on (?:the |a )?(?:{cover})\b|\b(?:{cover}) (?:is |was |has gone |went |goes )?(?:back )?(?:on|off)\b`)},
+			{8, pattern(`\b(?:{cover}) (?:on # |of # |over # )?(?:has |had |is |was |have )?(?:just )?(?:(?:come|came|been|fallen|fell|flown|slipped|slid|blown|gone)(?: taken| blown| pulled| put| laid)?(?: right)?(?: off| back on| on)|shut|closed|open|opened)(?: #| of #|(?: [.!])*$)|\b(?:closed|shut|opened|replaced|removed|refitted|drew|rolled) (?:up |back |down )?(?:the |a |its )?(?:{cover})\b|{it} has (?:its |a |the )?(?:{cover}) (?:back )?on\b`)},
 			{8, pattern(`\b(?:took|taken|pulled|lifted|removed|folded|blew|blown) (?:off |back )?(?:the |a )?(?:{cover})\b`)},
 		},
 	},
@@ -106,7 +108,7 @@ var logIntents = []intent{
 	},
 	{
 		path: "log note", writes: true, words: true, heap: true, when: true, example: "note: saw a slow worm in Old Bay", fill: fillNote,
-		cues: []cue{{9, pattern(`^(?:note to self|note|make a note|take a note|notes?|a note|for the record)\b(?: [:,]| that| of| about| \w)`)}},
+		cues: []cue{{9, pattern(`^(?:please )?(?:just )?(?:note to self|notes?|noting|to note|(?:make|take|keep|leave|add|write|drop)(?: down)? (?:a|this|the|another)(?: \w+)? note|a note (?:that|of|about|:)|let it be noted|be it noted|memo|nb|(?:remember )?for the (?:record|log|notes))\b(?: [:,]| that| of| about| #| \w)`)}},
 	},
 	{
 		path: "log note", writes: true, words: true, told: true, heap: true, when: true, example: "note: saw a slow worm in Old Bay", fill: fillNote,

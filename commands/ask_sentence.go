@@ -43,7 +43,9 @@ func readSentence(said string, k vocabulary) (sentence, bool) {
 	words = mend(words, k)
 	words, s.heaps = findHeaps(words, k)
 	s.text = trimManners(strings.Join(words, " "))
+	s.readPreamble()
 	s.text, s.when = takeWhen(s.text)
+	s.text = rewritten(s.text, plainer)
 	s.readMood()
 	return s, strings.Trim(s.text, " .,;:!?") != ""
 }
@@ -98,7 +100,7 @@ func tokens(lower string) []string {
 // possessive.
 var contractions = map[string]string{
 	"don't": "do not", "dont": "do not", "doesn't": "does not", "doesnt": "does not", "didn't": "did not", "didnt": "did not",
-	"isn't": "is not", "isnt": "is not", "wasn't": "was not", "wasnt": "was not", "aren't": "are not",
+	"isn't": "is not", "isnt": "is not", "wasn't": "was not", "wasnt": "was not", "aren't": "are not", "arent": "are not", "weren't": "were not", "hadn't": "had not", "ain't": "is not", "aint": "is not",
 	"can't": "can not", "cant": "can not", "cannot": "can not", "won't": "will not", "wont": "will not",
 	"haven't": "have not", "havent": "have not", "hasn't": "has not", "hasnt": "has not",
 	"shouldn't": "should not", "shouldnt": "should not", "wouldn't": "would not", "couldn't": "could not", "mustn't": "must not",
@@ -109,9 +111,15 @@ var contractions = map[string]string{
 	"what's": "what is", "whats": "what is", "wats": "what is", "wat": "what", "wot": "what", "wots": "what is", "wht": "what", "neds": "needs", "who's": "who is", "whos": "who is",
 	"how's": "how is", "hows": "how is", "where's": "where is", "wheres": "where is", "when's": "when is", "whens": "when is",
 	"let's": "let us", "lets": "let us", "gonna": "going to", "wanna": "want to", "gotta": "got to",
+	"gimme": "give me", "lemme": "let me", "dunno": "do not know", "y'all": "you all", "yall": "you all", "ya": "you", "ur": "your", "yer": "your",
+	"owt": "anything", "nowt": "nothing", "summat": "something", "wiv": "with", "wi": "with", "o": "of", "an'": "and",
+	"tmrw": "tomorrow", "tomoz": "tomorrow", "2moro": "tomorrow", "tho": "though", "b4": "before", "abt": "about", "w/": "with", "cos": "because",
 	"u": "you", "r": "are", "pls": "please", "plz": "please", "thx": "thanks", "cuz": "because",
 	"temps": "temp", "temperatures": "temperature", "&": "and", "centigrade": "celsius",
 }
+
+// endings are contractions of any word: "north bay's ready", "that'll do".
+var endings = []struct{ short, long string }{{"'s", " is"}, {"'ll", " will"}, {"'re", " are"}, {"'ve", " have"}, {"'d", " would"}}
 
 func spellOut(words []string) []string {
 	out := make([]string, len(words))
@@ -119,8 +127,13 @@ func spellOut(words []string) []string {
 		out[i] = w
 		if whole, ok := contractions[w]; ok {
 			out[i] = whole
-		} else if owner, ok := strings.CutSuffix(w, "'s"); ok && owner != "" {
-			out[i] = owner + " is" // "north bay's ready", "the pile's hot"
+			continue
+		}
+		for _, e := range endings {
+			if whole, ok := strings.CutSuffix(w, e.short); ok && whole != "" {
+				out[i] = whole + e.long
+				break
+			}
 		}
 	}
 	return out
@@ -178,10 +191,10 @@ func isName(w string, k vocabulary) bool {
 }
 
 var (
-	greeting = pattern(`^(?:(?:(?:hi|hello|hey|hiya|howdy)(?: there)?|morning|good morning|good afternoon|good evening|all|everyone|everybody|folks|team|` +
+	greeting = pattern(`^(?:(?:(?:hi|hello|hey|hiya|howdy|hallo|ey up|ay up|yo|oi|alright|dear|greetings|good day|g'day)(?: there)?|morning|evening|afternoon|good morning|good afternoon|good evening|all|everyone|everybody|folks|team|guys|lads|mate|mates|friends|you all|love|duck|sir|madam|` +
 		`please|ok|okay|so|well|um|erm|uh|oh|right|just|and|also|but|then|question|quick question|quick one|heapside|thanks|ta|cheers|sorry|excuse me|` +
-		`by the way|btw|fyi|update|news|hm|hmm|ah|now|yes|yep|yeah|for the log|in case anyone wonders|wow|omg|gosh|great|yay|hooray|dear all|dear everyone)(?: [,.!:;-]+| -)* )+`)
-	thanking = pattern(`(?: [,.!;]+| -)* (?:please|thanks|thank you|thank you very much|many thanks|cheers|ta|folks|all|everyone|mate|btw|by the way|x|xx|then)((?: [.!?]+)*)$`)
+		`by the way|btw|fyi|update|news|hm|hmm|ah|now|yes|yep|yeah|for the log|in case anyone wonders|wow|omg|gosh|great|yay|hooray|dear all|dear everyone|heads up|quick update|for your information|for info|listen|look|yay|phew|you know what|basically|actually|anyway|anyhow|real quick|pray)(?: [,.!:;-]+| -)* )+`)
+	thanking = pattern(`(?: [,.!;]+| -)* (?:please|thanks|thank you|thank you very much|many thanks|thank you kindly|cheers|ta|folks|guys|lads|all|everyone|everybody|mate|mates|love|pal|btw|by the way|x|xx|then|if possible|if you can|if you could|if you do not mind|if you would|if that is (?:ok|okay|alright|fine)|when you can|sorry|kindly|though|as well|phew|yay|bye|many thanks in advance|thanks in advance)((?: [.!?]+)*)$`)
 )
 
 // trimManners drops the greeting before and the thanks after.

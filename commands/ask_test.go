@@ -163,11 +163,9 @@ func FuzzAsk(f *testing.F) {
 	for _, said := range linesOf(f, "testdata/ask-not-logged.txt") {
 		f.Add(said)
 	}
-	for _, file := range []string{"testdata/ask-voices.txt", "testdata/ask-second.txt"} {
-		for i, row := range rowsOf(f, file) {
-			if i%20 == 0 {
-				f.Add(row[0])
-			}
+	for i, row := range rowsOf(f, "testdata/ask-voices.txt") {
+		if i%20 == 0 {
+			f.Add(row[0])
 		}
 	}
 	f.Add("\u202eturned north bay 🌱 # heap:\"x\" \x00")
@@ -269,17 +267,16 @@ func commandOf(a *Assistant, line string) string {
 	return path
 }
 
-// A floor is what was measured when a list was new, or tuned to. To the lists
-// written after the rules nothing was tuned but to stop false writes.
+// A floor is what was measured when a list was new, or tuned to. To a list
+// written after the rules nothing is tuned but to stop false writes.
 func TestTheListsAreUnderstood(t *testing.T) {
 	for _, list := range []struct {
 		file         string
 		least, floor int
 	}{
 		{"testdata/ask.txt", 379, 379},
-		{"testdata/ask-voices.txt", 460, 461},
-		{"testdata/ask-unseen.txt", 40, 31},  // written after the first rules
-		{"testdata/ask-second.txt", 100, 73}, // written after the rules for the voices
+		{"testdata/ask-voices.txt", 840, 838},
+		{"testdata/ask-unseen.txt", 40, 31}, // written after the first rules
 	} {
 		t.Run(list.file, func(t *testing.T) {
 			whole, _ := measured(t, list.file)

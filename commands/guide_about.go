@@ -4,7 +4,7 @@ package commands
 var aboutPages = []page{
 	{
 		topic: "asking", aliases: []string{"help", "commands", "how to ask", "examples", "start here"},
-		asks: `\bwhat can (?:you|i ask|i say)\b|\bhow (?:do|can|does) (?:i use|this work|you work)\b|\bwho are you\b|\bwhat are you\b`,
+		asks: `\bwhat can (?:you|i ask|i say)\b|\bhow (?:do|can|does) (?:i use(?: you| this| it| the bot|(?: ?\?)*$)|this work|you work)\b|\bwho are you\b|\bwhat are you\b`,
 		gist: "Say it in plain words, or in the short form.",
 		lines: []string{
 			"Something arrived: mix 2 buckets of grass clippings",

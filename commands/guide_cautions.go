@@ -18,7 +18,7 @@ var cautionPages = []page{
 		},
 	},
 	{
-		topic: "dust", aliases: []string{"spores", "spore", "mould", "mold", "aspergillus", "mask", "fungus", "breathing", "gloves"},
+		topic: "dust", asks: `\b(?:mask|gloves|breath\w*|lungs?|inhal\w*|spores?)\b|\b(?:dust|mou?ld\w*|fungus)\b.*\b{harm}`, aliases: []string{"spores", "spore", "mould", "mold", "aspergillus", "mask", "fungus", "breathing", "gloves"},
 		gist: "Compost dust carries mould spores: keep the heap damp, wear a mask, stand upwind.",
 		lines: []string{
 			"CIWMB: mould spores hardly trouble healthy people; they do with asthma,",

@@ -34,7 +34,8 @@ func fillGuide(s sentence, k vocabulary) (map[string]string, bool) {
 var (
 	aboutMaterial = []phrase{
 		pattern(`\b(?:compost|put|add|throw|chuck|use|bring|include|tip|feed|pop|stick|burn)(?:t?ing)? (?:in |some |the |my |our |any |a |an |old |this |these )*([a-z][a-z' -]*?)(?: (?:to|into|in|on|onto|for|with|here|too|at) .*| out| #.*)?(?: ?[?.!,].*)?$`),
-		pattern(`^(?:can|could|does|do|is|are|may|should) (?:some |the |my |our |any |a |an |old )*([a-z][a-z' -]*?) (?:go|be|ok|okay|a green|green|a brown|allowed|fine|welcome|compost|compostable|good|bad|belong)\b`),
+		pattern(`^(?:can|could|does|do|is|are|may|should) (?:some |the |my |our |any |a |an |old )*([a-z][a-z' -]*?) (?:go|be|ok|okay|alright|all right|a green|green|a brown|a problem|allowed|permitted|fine|welcome|compost|compostable|good|bad|harmful|dangerous|poisonous|safe|suitable|acceptable|useful|belong)\b`),
+		pattern(`^(?:what|how) about (?:some |the |my |our |any |a |an |old )*([a-z][a-z' -]*?)(?: (?:in|on|into|onto|with) .*)?(?: ?[?.!,].*)?$`),
 		pattern(`\bwhat (?:is|are) (?:wrong with|so bad about|the problem with|the matter with) (?:some |the |my |our |any |a |an )*([a-z][a-z' -]*)`),
 		pattern(`\bwhy (?:not|no|can we not|can i not|can we not have|do we not take|is|are) (?:compost |put |add |use )?([a-z][a-z' -]*?)(?: (?:out|kept|banned|not|refused|in|on|bad).*)?(?: ?[?.!,].*)?$`),
 	}

@@ -138,7 +138,7 @@ var wordPages = []page{
 var howPages = []page{
 	{
 		topic: "reading", aliases: []string{"temperature", "thermometer", "take a reading", "take the temperature", "measure the temperature", "core", "readings", "probe"},
-		asks: `\bhow\b.*\b(?:temperature|thermometer|probe|reading)\b|\bwhere\b.*\b(?:thermometer|probe)\b|\bhow deep\b`,
+		asks: `\bhow (?:hot|warm) (?:should|must|ought)\b|\b(?:right|ideal|best|correct|proper|good) (?:temperature|heat)\b|\bhow\b.*\b(?:temperature|thermometer|probe|reading)\b|\bwhere\b.*\b(?:thermometer|probe)\b|\bhow deep\b`,
 		gist: "Push the thermometer to the middle, wait until it stands still, and say how deep.",
 		lines: []string{
 			"Half a metre in is about right for a big heap; in a small one go to the middle.",
@@ -158,7 +158,7 @@ var howPages = []page{
 	},
 	{
 		topic: "squeeze", aliases: []string{"squeeze test", "feel", "moisture", "water content", "hand test", "fist test", "wet", "damp"},
-		asks: `\bhow (?:wet|damp|moist) should\b|\bsqueeze test\b|\bwrung[ -]out sponge\b`,
+		asks: `\bhow (?:wet|damp|moist|dry) (?:should|must|ought|does|do|can|is it meant)\b|\b(?:right|ideal|best|correct|proper|good) (?:moisture|wetness|dampness|water content)\b|\bsqueeze test\b|\bwrung[ -]out sponge\b`,
 		gist: "Squeeze a handful from inside the heap: it should feel like a wrung-out sponge.",
 		lines: []string{
 			"crumbles: will not make a ball. About under 40 %: too dry.",

@@ -114,7 +114,7 @@ func (d *desk) stockGone(words string) (Reply, error) {
 }
 
 // weighing splits "one bucket of our grass is 3.1 kg" into amount and weight.
-var weighing = regexp.MustCompile(`(?is)^(.*?\S)\s*(?:\s(?:is|are|weighs?|comes to|holds|has|makes)\s|=|:)\s*(?:about\s+)?(.+)$`)
+var weighing = regexp.MustCompile(`(?is)^(.*?\S)\s*(?:\s(?:is|are|was|were|weigh(?:s|ed)?|comes to|came to|holds|has|makes)\s|=|:)\s*(?:about\s+)?(.+)$`)
 
 func (d *desk) stockWeigh() (Reply, error) {
 	unclear := fault.New(fault.NotUnderstood, "“%s” is no weighing I can read. Say for example “one bucket of our grass is 3.1 kg”.", quote(d.arg("what")))
