@@ -107,6 +107,9 @@ var unheated = pattern(`\b(?:not|never|no longer|hardly|barely|refuses|fails|fai
 
 // fillTrouble takes what was noticed, in the words that trouble understands.
 func fillTrouble(s sentence, _ vocabulary) (map[string]string, bool) {
+	if s.apart && !s.question {
+		return nil, false // tells of another heap, and asks nothing
+	}
 	var names []string
 	text := unheated.ReplaceAllString(strings.ReplaceAll(s.text, "getting", "get"), "not hot")
 	for _, shown := range trouble.Find(text) {

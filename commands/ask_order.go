@@ -54,7 +54,7 @@ var ordered = []rewriting{
 	{pattern(`^(?:can|could|may) i (?:please )?(?:be|get|go) (?:on|in) the {rota}(?: too| as well)?(?: ?\?)*$`), "put me on the rota"},
 	{pattern(`^i (?:(?:want|would (?:like|love|be (?:happy|glad)))|am (?:happy|glad|willing)|can|will) (?:to )?(?:take|do) (?:a turn|turns|my share|my bit)(?: too| as well)?((?: [.!,]| add me| sign me up| put me down)*)$`), "put me on the rota$1"},
 	{pattern(`^(?:please )?(?:leave|quit|i am (?:done with|out of|leaving|quitting)|i (?:want|would like|need) (?:to (?:be|get|come|step|drop) )?(?:off|out of)) the {rota}\b`), "take me off the rota"},
-	{pattern(`^i can not do (?:the {rota}|turns) (?:any ?more|any longer)\b.*$`), "take me off the rota"},
+	{pattern(`^i can not do (?:the {rota}|turns) (?:any ?more|any longer)\b[^?]*`), "take me off the rota"},
 	{pattern(`^(?:please )?((?:put|add|sign|pop|stick|get|write|take|remove|drop) me [^?]*?)(?: , )?(?: would you| will you| could you| can you)$`), "$1"},
 
 	// taken back

@@ -9,7 +9,7 @@ import (
 // phrase is a pattern of words, compiled when it is first used: a start of the
 // program that asks nothing does not pay for the rules.
 type phrase struct {
-	compiled func() *regexp.Regexp
+	compiled func() compiledPhrase
 }
 
 // pieces are what a pattern can name: "{it}" is whatever may stand for a heap,
@@ -35,17 +35,51 @@ var pieces = strings.NewReplacer(
 )
 
 func pattern(p string) phrase {
-	return phrase{sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(pieces.Replace(p)) })}
+	return phrase{sync.OnceValue(func() compiledPhrase {
+		whole := pieces.Replace(p)
+		return compiledPhrase{regexp.MustCompile(whole), needsOf(whole)}
+	})}
 }
 
-func (p phrase) MatchString(s string) bool            { return p.compiled().MatchString(s) }
-func (p phrase) FindStringIndex(s string) []int       { return p.compiled().FindStringIndex(s) }
-func (p phrase) FindStringSubmatch(s string) []string { return p.compiled().FindStringSubmatch(s) }
-func (p phrase) FindStringSubmatchIndex(s string) []int {
-	return p.compiled().FindStringSubmatchIndex(s)
+// compiledPhrase is a pattern, and what a text must have to match it.
+type compiledPhrase struct {
+	*regexp.Regexp
+	needs []string
 }
+
+func (c compiledPhrase) mayMatch(s string) bool { return len(c.needs) == 0 || hasAny(s, c.needs) }
+
+func (p phrase) MatchString(s string) bool {
+	c := p.compiled()
+	return c.mayMatch(s) && c.MatchString(s)
+}
+
+func (p phrase) FindStringIndex(s string) []int {
+	if c := p.compiled(); c.mayMatch(s) {
+		return c.FindStringIndex(s)
+	}
+	return nil
+}
+
+func (p phrase) FindStringSubmatch(s string) []string {
+	if c := p.compiled(); c.mayMatch(s) {
+		return c.FindStringSubmatch(s)
+	}
+	return nil
+}
+
+func (p phrase) FindStringSubmatchIndex(s string) []int {
+	if c := p.compiled(); c.mayMatch(s) {
+		return c.FindStringSubmatchIndex(s)
+	}
+	return nil
+}
+
 func (p phrase) ReplaceAllString(s, with string) string {
-	return p.compiled().ReplaceAllString(s, with)
+	if c := p.compiled(); c.mayMatch(s) {
+		return c.ReplaceAllString(s, with)
+	}
+	return s
 }
 
 // first is the first group of the first pattern that matches, trimmed.

@@ -288,7 +288,7 @@ func TestTheListsAreUnderstood(t *testing.T) {
 }
 
 // politely begins an order that may well end in a question mark.
-var politely = regexp.MustCompile(`(?i)^(?:can|could|would) (?:you|i)\b`)
+var politely = regexp.MustCompile(`(?i)^(?:can|could|would|may) (?:you|i)\b`)
 
 // Whatever is logged when it is told is not logged when it is asked or supposed.
 func TestTheSameWordsAskedAreNeverLogged(t *testing.T) {
