@@ -40,7 +40,7 @@ func (d *desk) gardenReadOnly() (Reply, error) {
 	case d.arg("remove") != "":
 		return d.saveGarden(g, "%s may log again.", person.Name)
 	case among(g.Organisers, person):
-		return Reply{}, fault.New(fault.NotAllowed, "%s is an organiser. First: garden organiser %s remove:yes", person.Name, person.Name)
+		return Reply{}, fault.New(fault.NotAllowed, "%s is an organiser. First: %s", person.Name, "garden organiser "+person.Name+" remove:yes")
 	case person.ID == d.call.By.ID:
 		return Reply{}, fault.New(fault.NotAllowed, "That is you: another organiser would have to do that.")
 	}
