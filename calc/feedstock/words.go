@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strings"
 	"unicode"
+
+	"heapside/calc/measure"
 )
 
 // Bounds on what is looked at, so that any text is answered at once (own
@@ -21,7 +23,7 @@ type word struct{ raw, folded string }
 // direction, pictures and punctuation. An apostrophe joins, anything else parts.
 func split(text string) []string {
 	var b strings.Builder
-	for _, r := range plain.Replace(strings.ToLower(head(text))) {
+	for _, r := range measure.Plain(head(text)) {
 		switch {
 		case unicode.IsLetter(r) || unicode.IsDigit(r):
 			b.WriteRune(r)
@@ -32,15 +34,6 @@ func split(text string) []string {
 	}
 	return strings.Fields(b.String())
 }
-
-// plain writes the accented letters of the languages round a garden without
-// their accents. Accents that stand as marks of their own are dropped in split.
-var plain = strings.NewReplacer(
-	"à", "a", "á", "a", "â", "a", "ã", "a", "ä", "a", "å", "a", "ç", "c", "è", "e", "é", "e", "ê", "e", "ë", "e",
-	"ì", "i", "í", "i", "î", "i", "ï", "i", "ñ", "n", "ò", "o", "ó", "o", "ô", "o", "õ", "o", "ö", "o", "ø", "o",
-	"ù", "u", "ú", "u", "û", "u", "ü", "u", "ý", "y", "ÿ", "y", "ß", "ss", "æ", "ae", "œ", "oe",
-	"\ufb01", "fi", "\ufb02", "fl",
-)
 
 // head is at most the first maxRunes characters of text.
 func head(text string) string {
