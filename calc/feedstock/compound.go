@@ -1,5 +1,7 @@
 package feedstock
 
+import "slices"
+
 // minHead is the least letters of a word that another may end with and still
 // mean a kind of it (own choice).
 const minHead = 4
@@ -37,9 +39,11 @@ func (s search) kinds(words []word) []Feedstock {
 	var found []Feedstock
 	for _, w := range words {
 		for _, i := range s.heads(w) {
-			if at := s.index.entries[i].stock; at >= 0 {
-				found = append(found, s.stock(at))
+			at := s.index.entries[i].stock
+			if at < 0 || slices.ContainsFunc(found, func(f Feedstock) bool { return f.ID == s.stock(at).ID }) {
+				continue // "Blatt" and "Blätter" are one
 			}
+			found = append(found, s.stock(at))
 		}
 	}
 	return found[:min(len(found), maxWeak)]

@@ -247,6 +247,8 @@ func TestKindsOfAThing(t *testing.T) {
 	m := feedstock.Default().In("de").Find("Walnusslaub")
 	assert.Equal(t, feedstock.None, m.Outcome)
 	assert.True(t, slices.ContainsFunc(m.Near, func(f feedstock.Feedstock) bool { return f.ID == "leaves-dry" }), "%v", m.Near)
+	m = feedstock.Default().In("de").Find("Walnussblätter")
+	assert.Len(t, m.Near, 1, "one material is suggested once")
 	m = feedstock.Default().In("nl").Find("runderbotten")
 	assert.Equal(t, "meat", m.Refusal.ID)
 }
