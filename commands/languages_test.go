@@ -95,7 +95,7 @@ func pathOf(line string, all []commands.Command) string {
 
 // given is what stays English in an answer: lines and examples to type, what
 // people wrote, their names and those of their heaps, and codes of faults.
-var given = regexp.MustCompile(`\b(?:log|mix|heap|stock|history|duty|undo) (?:\w+[ :]|"|\d).*|from:\w+|“[^”]*”|„[^“]*“|^  ! \w+:|^    form |^      \w+:|` +
+var given = regexp.MustCompile(`\b(?:log|mix|heap|stock|history|duty|undo|garden|trouble|spread|ready|outlook|guide) (?:\w+[ :]|"|\d).*|from:\w+|“[^”]*”|„[^“]*“|^  ! \w+:|^    form |^      \w+:|` +
 	`20 litres, 2 cans| at 40 cm|Odalys|Tobias|Wren|Mirembe|Tamsy|smells of earth|only the top half|the whole heap|(?:North|Old|South) Bay|(?:Kitchen|Back) Bin`)
 
 // says reports whether a line has words of its own.
