@@ -1,6 +1,8 @@
 package commands
 
 import (
+	"slices"
+
 	"heapside/calc/fault"
 	"heapside/calc/process"
 )
@@ -44,7 +46,7 @@ func (d *desk) outlook() (Reply, error) {
 			return Reply{}, err
 		}
 	}
-	r := d.outlookReply(v, o, tally)
+	r := d.outlookReply(v, sized(o, v.state.VolumeL), tally)
 	r.lead(d.chartAction(h))
 	offer, err := d.firstReminder()
 	r.lead(offer...)
@@ -65,4 +67,21 @@ func (d *desk) lookAhead(v view, question process.Question) (process.Outlook, pr
 	question.Widen = process.Widening(scores)
 	o, err := v.model.outlook(question)
 	return o, process.Count(scores), err
+}
+
+// sized is an outlook with the volume that the record says now: how high the heap
+// stands, or what went in less the usual shrinking. The model says what becomes of
+// it, as in what a heap gives; of today's volume it knows less than the record.
+func sized(o process.Outlook, nowL float64) process.Outlook {
+	if nowL <= 0 || o.Now.VolumeL.Mid <= 0 {
+		return o
+	}
+	scale := func(b *process.Band, by float64) { b.Low, b.Mid, b.High = b.Low*by, b.Mid*by, b.High*by }
+	by := nowL / o.Now.VolumeL.Mid
+	scale(&o.Now.VolumeL, by)
+	o.Days = slices.Clone(o.Days)
+	for i := range o.Days {
+		scale(&o.Days[i].VolumeL, by)
+	}
+	return o
 }

@@ -141,3 +141,23 @@ func TestHistoryDrawsOneHeap(t *testing.T) {
 	assert.Contains(t, files[0].Alt, "Bay")
 	assert.NotEmpty(t, files[0].Text)
 }
+
+// TestOneVolumeOfAHeap: what a heap holds now is the same wherever it is asked.
+func TestOneVolumeOfAHeap(t *testing.T) {
+	a := assistant(t)
+	call := commands.Call{Place: millrace, By: person("Wren"), Organiser: true, Now: summer}
+	volume := func(after time.Duration, line, name string) float64 {
+		call.Now = summer.Add(after)
+		r := a.Line(context.Background(), call, line)
+		require.Nil(t, r.Err, r.Headline)
+		return r.Values[name].Value.(float64)
+	}
+	for _, line := range []string{
+		`heap start North Bay container:"pallet bay" size:"1.5 m3"`,
+		"log add 20 buckets of dry leaves and 15 buckets of grass clippings",
+	} {
+		require.Nil(t, a.Line(context.Background(), call, line).Err)
+	}
+	const tenDays = 10 * 24 * time.Hour
+	assert.Equal(t, volume(tenDays, "heap show", "volume"), volume(tenDays, "outlook", "volume.now"))
+}
