@@ -174,7 +174,7 @@ func (d *desk) material(words, said string) (f feedstock.Feedstock, note string,
 	case feedstock.Guessed:
 		return match.Feedstock, d.in.Say("I took “%s” as %s.", quote(words), d.called(match.Feedstock)), nil
 	case feedstock.Ambiguous:
-		return f, "", d.whichMaterial(fault.New(fault.Ambiguous, "“%s” could be %s. Which one?", quote(words), either(d.names(match.Near))), words, match.Near)
+		return f, "", d.whichMaterial(fault.New(fault.Ambiguous, "“%s” could be %s. Which one?", quote(words), either(d.names(match.Near))), words, said, match.Near)
 	case feedstock.Banned:
 		return f, "", d.refused(match.Refusal)
 	}
@@ -187,7 +187,7 @@ func (d *desk) material(words, said string) (f feedstock.Feedstock, note string,
 		unknown = fault.Say("%s If it is new here, define it: stock define %s cn:25 moisture:60", unknown, oneLine(words))
 		define = []Action{{Label: "A material of your own, from a lab sheet or your best guess", Line: "stock define " + oneLine(words)}}
 	}
-	u := d.whichMaterial(fault.New(fault.Unknown, unknown.Format, unknown.Args...), words, match.Near)
+	u := d.whichMaterial(fault.New(fault.Unknown, unknown.Format, unknown.Args...), words, said, match.Near)
 	u.leads = define
 	return f, "", u
 }

@@ -56,7 +56,7 @@ func (d *desk) guide() (Reply, error) {
 	case feedstock.Found, feedstock.Guessed:
 		return d.materialReply(match.Feedstock), nil
 	case feedstock.Ambiguous:
-		return Reply{}, of("topic", d.whichMaterial(fault.New(fault.Ambiguous, "“%s” could be %s. Which one?", quote(topic), either(d.names(match.Near))), "", match.Near))
+		return Reply{}, of("topic", d.whichMaterial(fault.New(fault.Ambiguous, "“%s” could be %s. Which one?", quote(topic), either(d.names(match.Near))), "", "", match.Near))
 	}
 	if p, ok := pageIn(topic); ok {
 		return p.reply(d.table), nil

@@ -68,3 +68,29 @@ func bareLines(all []commands.Command) []string {
 	}
 	return lines
 }
+
+// FuzzWays: whatever is typed as a load, a tap under the answer is a line for the
+// same command that does not meet the same fault again.
+func FuzzWays(f *testing.F) {
+	for _, seed := range []string{
+		"grass", "3 grass", "2 buckets of manure", "leaves and 2 buckets of grass", "2 buckets of grass and leaves",
+		"2 buckets of xyzzy", "grass, wet", "Mist", "2 Eimer Gras und Laub", "2 bukets manure; 1 sack of MANURE", "-3 grass", "İ manure",
+	} {
+		f.Add(seed)
+	}
+	a := assistant(f)
+	call := commands.Call{Place: millrace, By: person("Wren"), Now: summer}
+	f.Fuzz(func(t *testing.T, said string) {
+		call.Path, call.Args = "mix", map[string]string{"what": said}
+		r := a.Do(context.Background(), call)
+		for _, action := range r.Actions {
+			if action.Group != "Which one?" && action.Group != "How much?" {
+				continue
+			}
+			require.LessOrEqual(t, len(action.Line), 90)
+			require.True(t, strings.HasPrefix(action.Line, "mix "), action.Line)
+			again := a.Line(context.Background(), call, action.Line)
+			require.True(t, again.Err == nil || again.Headline != r.Headline, "%q: %q: %s", said, action.Line, r.Headline)
+		}
+	})
+}

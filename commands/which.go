@@ -23,6 +23,7 @@ type unsaid struct {
 	wrong    bool     // the option was said, and a form asks for it anew
 	question string   // that the ways answer
 	words    string   // the part of what was said that is in doubt; empty: all of it
+	within   string   // the piece that the words stand in; empty: any
 	ways     []way
 	leads    []Action // buttons besides the ways
 	path     string   // of the call that met it, set where it is run
@@ -62,8 +63,8 @@ func whichOf(e *fault.Error, words string, names []string) *unsaid {
 }
 
 // whichMaterial is whichOf for materials.
-func (d *desk) whichMaterial(e *fault.Error, words string, near []feedstock.Feedstock) *unsaid {
-	u := &unsaid{sentence: e, question: whichOne, words: words}
+func (d *desk) whichMaterial(e *fault.Error, words, within string, near []feedstock.Feedstock) *unsaid {
+	u := &unsaid{sentence: e, question: whichOne, words: words, within: within}
 	for _, f := range near {
 		u.ways = append(u.ways, way{d.called(f), f.Name})
 	}
@@ -73,7 +74,7 @@ func (d *desk) whichMaterial(e *fault.Error, words string, near []feedstock.Feed
 // sameOfEach is the fault that the same amount of each of several materials puts
 // right, where the amount was said before them.
 func sameOfEach(e *fault.Error, words, said string, each []feedstock.Feedstock) *unsaid {
-	u := &unsaid{sentence: e, question: howMuchTitle, words: words}
+	u := &unsaid{sentence: e, question: howMuchTitle, words: words, within: said}
 	amount, ok := strings.CutSuffix(said, words)
 	var names []string
 	for _, f := range each {
@@ -183,7 +184,7 @@ func (a *Assistant) ways(ctx context.Context, call Call, u *unsaid, in *speech.S
 	var actions []Action
 	for _, w := range u.ways {
 		args := maps.Clone(u.args)
-		said, ok := instead(args[u.option], u.words, w.value)
+		said, ok := u.instead(args[u.option], w.value)
 		args[u.option] = ""
 		if !ok || o.Kind == HeapName && slices.Contains(slices.Collect(maps.Values(args)), said) { // a heap goes to another
 			continue
@@ -220,15 +221,20 @@ func (a *Assistant) complete(ctx context.Context, call Call, u *unsaid, o Option
 
 // instead is what was said with other words in the place of those in doubt;
 // false when they are not there as they were read.
-func instead(said, words, other string) (string, bool) {
-	if words == "" {
+func (u *unsaid) instead(said, other string) (string, bool) {
+	if u.words == "" {
 		return other, true
 	}
-	at := strings.LastIndex(strings.ToLower(said), strings.ToLower(words))
-	if at < 0 || at+len(words) > len(said) || !strings.EqualFold(said[at:at+len(words)], words) {
+	piece := said
+	if u.within != "" {
+		piece = u.within
+	}
+	from, at := strings.Index(said, piece), strings.LastIndex(piece, u.words)
+	if from < 0 || at < 0 {
 		return "", false
 	}
-	return said[:at] + other + said[at+len(words):], true
+	at += from
+	return said[:at] + other + said[at+len(u.words):], true
 }
 
 // formFor asks for the options that are missing; nil when they cannot be asked
@@ -273,8 +279,15 @@ func (d *desk) howMuch(option string, err error) error {
 		return err
 	}
 	u := &unsaid{sentence: e, option: option, question: howMuchTitle}
-	for _, piece := range splitNames(d.arg(option)) {
+	said, end := d.arg(option), 0
+	for _, piece := range splitNames(said) {
 		piece = strings.TrimSpace(piece)
+		at := strings.Index(said[end:], piece)
+		if at < 0 {
+			break
+		}
+		at += end
+		end = at + len(piece)
 		if _, err := d.local.ParseItems(piece); err == nil || piece == "" {
 			continue
 		}
@@ -288,10 +301,9 @@ func (d *desk) howMuch(option string, err error) error {
 		if _, whole := d.whole(name); !whole && d.table.Find(name).Outcome != feedstock.Ambiguous {
 			break
 		}
-		u.words = piece
 		for _, amount := range amounts {
 			count, unit, _ := strings.Cut(amount, " ")
-			u.ways = append(u.ways, way{count + " " + d.in.Word(unit), amount + " of " + name})
+			u.ways = append(u.ways, way{count + " " + d.in.Word(unit), said[:at] + amount + " of " + name + said[end:]})
 		}
 		break
 	}
