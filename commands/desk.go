@@ -69,13 +69,6 @@ func (a *Assistant) open(ctx context.Context, call *Call) (*desk, error) {
 
 func (d *desk) arg(name string) string { return d.call.Args[name] }
 
-// english is the desk of answers that are not translated.
-func (d *desk) english() *desk {
-	e := *d
-	e.in, e.local = nil, d.m
-	return &e
-}
-
 // when reads the time an entry happened; now when it was not said.
 func (d *desk) when() (time.Time, error) {
 	said := d.arg("when")
