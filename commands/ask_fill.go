@@ -103,7 +103,7 @@ func fillReady(s sentence, _ vocabulary) (map[string]string, bool) {
 }
 
 // unheated are the ways to say that a heap stays cold.
-var unheated = pattern(`\b(?:not|never|no longer|hardly|barely|refuses|fails|failing|unable|struggling|hard|trouble)\b[^.,;?]*?\b(?:heat|heats|heating|hot|warm|warms|warming|going)\b|\b(?:sits|sitting) there\b|\bdoing nothing\b`)
+var unheated = pattern(`\b(?:not|never|no longer|hardly|barely|refuses|fails|failing|unable|struggling|hard|trouble)\b[^.,;?]*?\b(?:heat|heats|heating|hot|warm|warms|warming|going)\b|\blost (?:all |most of |nearly all )*(?:its|the|of its) heat\b|\b(?:sits|sitting) there\b|\bdoing nothing\b`)
 
 // fillTrouble takes what was noticed, in the words that trouble understands.
 func fillTrouble(s sentence, _ vocabulary) (map[string]string, bool) {
@@ -255,7 +255,8 @@ func fillUnits(s sentence, k vocabulary) (map[string]string, bool) {
 
 var (
 	allGone  = pattern(`^(?:the |our |all |all the |all our )?([a-z -]+?) (?:is|are) (?:now )?(?:all )?(?:gone|used up|finished)\b`)
-	goneSaid = pattern(`(?:\b(?:out of|run out of|no more|(?:used(?: up)?|finished(?: off| up)?) (?:all|the last|the rest)(?: of)?|used up|not have any|not got any|not any|have no|no))\b (?:the |our |any |more |of )*([^.,;!?]+)`)
+	goneSaid = pattern(`(?:\b(?:out of|run out of|no more|(?:used(?: up)?|finished(?: off| up)?|that (?:was|is)) (?:all|the last|the rest)(?: of)?|used up|not have any|not got any|not any|have no|no))\b (?:the |our |any |more |of )*([^.,;!?]+)`)
+	elseGone = pattern(` (?:to|in|on|for|of|at|by|that|which|we|i) `)
 	goneTail = pattern(` (?:now|left|any ?more|any longer|remaining|again|at all|at the moment|in stock|in (?:the |our )?(?:shed|store|barn))$`)
 )
 
@@ -268,7 +269,7 @@ func fillStock(s sentence, k vocabulary) (map[string]string, bool) {
 			gone = goneTail.ReplaceAllString(gone, "")
 		}
 		words, ok := materials(gone, k)
-		if !ok || strings.Contains(words, ",") {
+		if !ok || strings.Contains(words, ",") || elseGone.MatchString(words) {
 			return nil, false
 		}
 		return map[string]string{"what": "none of " + words}, true
@@ -278,4 +279,4 @@ func fillStock(s sentence, k vocabulary) (map[string]string, bool) {
 }
 
 // stored is where a list of amounts lies, when it was taken along.
-var stored = pattern(` (?:left|spare|put by|stored|on hand|to hand|in (?:the |our )?(?:stock|shed|store|barn))(?: .*)?$`)
+var stored = pattern(` (?:left|spare|put by|stored|on hand|to hand|as (?:our )?stock|in (?:the |our )?(?:stock|shed|store|barn))(?: .*)?$`)

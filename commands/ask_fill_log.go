@@ -153,7 +153,7 @@ func otherThanWater(what string) bool {
 }
 
 var (
-	coverOff  = pattern(`\b(?:{cover}) (?:on # |of # |over # )?(?:has |had |is |was |have )?(?:just )?(?:come|came|fallen|fell|flown|slipped|slid|blown|gone|been) (?:taken |blown |pulled |right )?off\b|\bopened (?:up )?(?:the |its )?(?:{cover})\b|\b(?:{cover}) (?:of # |on # )?(?:is |was )?(?:open|opened|up)(?: [.!]|$)|\b(?:uncovered|took|taken|pulled|lifted|removed|folded|blew|blown)\b|\b(?:{cover}) (?:is |was |has gone |went |goes |came |blew )?off\b|\bcover off\b`)
+	coverOff  = pattern(`\b(?:{cover}) (?:on # |of # |over # )?(?:has |had |is |was |have )?(?:just )?(?:come|came|fallen|fell|flown|slipped|slid|blown|gone|been) (?:taken |blown |pulled |right )?off\b|\bopened (?:up )?(?:the |its )?(?:{cover})\b|\bleft {it} (?:uncovered\b|open(?: [.,!]|$))|\b(?:{cover}) (?:of # |on # )?(?:is |was )?(?:open|opened|up)(?: [.!]|$)|\b(?:uncovered|took|taken|pulled|lifted|removed|folded|blew|blown)\b|\b(?:{cover}) (?:is |was |has gone |went |goes |came |blew )?off\b|\bcover off\b`)
 	coverOn   = pattern(`\b(?:pulled|got) .*\b(?:on|over)\b`)
 	coverWith = []phrase{
 		pattern(`\bcovered\b.* with (?:a |an |the |some |our |its )?([^.,;!?]+?)(?: now| again| today)*(?: [.,;!?]|$)`),
@@ -260,7 +260,7 @@ func fillTest(s sentence, _ vocabulary) (map[string]string, bool) {
 	return map[string]string{"test": meant(s.text, testNames), "result": result}, true
 }
 
-var noteSaid = pattern(`(?i)^(?:.*?\b(?:note to self|notes? (?:to|for) (?:all|everyone|everybody|later|next time|the (?:group|team|log|record))|let it be noted|be it noted|noting|memo|nb|make a note|take a note|a note|notes?|for the (?:record|log|notes)|log|record|write down|jot down|put down|save)\b)(?: that| of| about| down| saying)*(?: ?[:,-])?(?: that)? ?(.+)$`)
+var noteSaid = pattern(`(?i)^(?:.*?\b(?:note to self|remember that|notes? (?:to|for) (?:all|everyone|everybody|later|next time|the (?:group|team|log|record))|let it be noted|be it noted|noting|memo|nb|make a note|take a note|a note|notes?|for the (?:record|log|notes)|log|record|write down|jot down|put down|save)\b)(?: that| this| of| about| down| saying)*(?: ?[:,-])?(?: that)? ?(.+)$`)
 
 // noRemark is what follows "note" where nothing is to be kept: "note how slowly
 // it cools", "note the rules".

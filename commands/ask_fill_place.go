@@ -12,8 +12,9 @@ const longestName = 4
 
 var (
 	renamed   = pattern(`(?i)\b(?:re)?name\b.*? (?:to|as|into) "?([^",.;!?]+)`)
+	nameOf    = pattern(`(?i)\bnew name (?:for|of) [^:]*?(?::| is) *"?([^",.;!?]+)`)
 	newName   = pattern(`(?i)\b(?:called|named|known as|(?:new |the )name)(?: is| of|:| now)* "?([^",.;!?]+)`)
-	noName    = strings.Fields("a an the it what when if later something anything whatever how")
+	noName    = strings.Fields("a an the it what when if later something anything whatever how on in out off")
 	zoneSaid  = pattern(`\b([A-Za-z]+/[A-Za-z_/+-]+\d*)`)
 	placeSaid = pattern(`(-?\d{1,2}(?:\.\d+)? ?, ?-?\d{1,3}(?:\.\d+)?)`)
 )
@@ -25,7 +26,7 @@ func fillRename(s sentence, _ vocabulary) (map[string]string, bool) {
 	}
 	words := strings.Fields(s.heaps[0])
 	plain := regexp.MustCompile(`(?i)\b(?:rename|call) .*?\b` + regexp.QuoteMeta(words[len(words)-1]) + `\b,? "?([^",.;!?]+)`)
-	said := first(s.raw, renamed, newName)
+	said := first(s.raw, nameOf, renamed, newName)
 	if m := plain.FindStringSubmatch(s.raw); said == "" && m != nil {
 		said = m[1]
 	}

@@ -63,7 +63,7 @@ var dutyIntents = []intent{
 	},
 	{
 		path: "duty join", writes: true, example: "put me on the rota",
-		cues: []cue{{9, pattern(`^(?:please )?(?:put|add|sign|count|include|pop|stick|get|write|enter|have|enrol|enroll|list|place|chuck|throw|pencil|squeeze|slot) me (?:up |down |in |back )?(?:on|to|in|for|on to|onto|into)\b(?: to| for)?(?: the| our)? ?(?:rota|roster|turns|duty list|duty)\b|^i (?:join|will join) the (?:rota|roster)\b`)}},
+		cues: []cue{{9, pattern(`^(?:please )?(?:put|add|sign|count|include|pop|stick|get|write|enter|have|enrol|enroll|list|place|chuck|throw|pencil|squeeze|slot) me (?:up |down |in |back )?(?:on|to|in|for|on to|onto|into|part of)\b(?: to| for)?(?: the| our)? ?(?:rota|roster|turns|duty list|duty)\b|^i (?:join|will join) the (?:rota|roster)\b`)}},
 	},
 	{
 		path: "duty leave", writes: true, example: "take me off the rota",
@@ -127,7 +127,13 @@ func readsHours(said string) bool {
 	return isRead(err)
 }
 
+// toldLater is asked for now, and comes with no reminder.
+var toldLater = pattern(`\b(?:who|whose|when|why|how|where|which|whether)\b|\bwhat (?:happened|was|did|went|is|are)\b`)
+
 func fillReminders(s sentence, _ vocabulary) (map[string]string, bool) {
+	if toldLater.MatchString(s.text) {
+		return nil, false
+	}
 	when := longestOf(s.raw, readsWeekly)
 	if strings.HasPrefix(s.text, "reminder") {
 		rest := strings.Replace(strings.ToLower(s.raw), strings.ToLower(when), "", 1)
@@ -140,7 +146,12 @@ func fillReminders(s sentence, _ vocabulary) (map[string]string, bool) {
 // beside is what may stand beside "reminders" and their time.
 var beside = pattern(`^(?:hi|hello|please|thanks|the|our|us|only|reminders?|[,.!: ])*$`)
 
+var everyWeek = pattern(`(?i)\bon (?:mon|tues|wednes|thurs|fri|satur|sun)days?\b|\b(?:mon|tues|wednes|thurs|fri|satur|sun)days\b`)
+
 func fillPause(s sentence, _ vocabulary) (map[string]string, bool) {
+	if everyWeek.MatchString(s.raw) {
+		return nil, false // that is no end
+	}
 	until := longestOf(s.raw, readsDay)
 	return map[string]string{"until": until}, until != ""
 }

@@ -43,6 +43,7 @@ var logIntents = []intent{
 			{7, pattern(`\bput (?:in |on |another )?(?:.*\b(?:in|on|into|onto|to)\b)?`)},
 			{6, pattern(`\b(?:went|gone|going) (?:in|on|into|onto|to)\b|\bgot .*{it}|{it} (?:got|has had|had|received|was given|has|was fed)\b|\b(?:in|into|onto|on|to) #`)},
 			{6, pattern(`^# [:-] `)},
+			{7, pattern(`\b(?:gave|given|treated) {it} (?:to )?(?:another )?{amount} of\b`)},
 			{7, pattern(`\bfilled\b.*\b(?:in|into|onto) #|^there (?:is|are) now\b.*\b(?:in|on) #|\b(?:dropped off|unloaded|offloaded|flung|heaved|raked|swept|scraped|deposited|contributed|donated|placed|laid|delivered)\b.*\b(?:in|on|into|onto|to|over) #`)},
 			{6, pattern(`^(?:add|adding|put)\b.*(?: (?:to|in|into|on|onto) {it})`)},
 		},
@@ -70,7 +71,7 @@ var logIntents = []intent{
 		cues: []cue{
 			{8, pattern(`\b(?:uncovered|covered(?: up)?) {it}|{it} (?:is|was|has been|got) (?:now )?(?:covered|uncovered)\b|^(?:i |we )?(?:have )?(?:covered|uncovered)(?: it)?(?: [.!]|$| with| up)`)},
 			{8, pattern(`\b(?:put|threw|pulled|laid|dragged|got|placed|popped|stuck|fitted|slung) (?:the |a |an |an old |its |some )?(?:{cover})(?: back)?(?: on| over| down)\b`)},
-			{8, pattern(`\b(?:put|threw|popped|stuck) (?:back )?on (?:the |a )?(?:{cover})\b|\b(?:{cover}) (?:is |was |has gone |went |goes )?(?:back )?(?:on|off)\b`)},
+			{8, pattern(`\b(?:put|threw|popped|stuck) (?:back )?on (?:the |a )?(?:{cover})\b|\b(?:{cover}) (?:is |was |now |has gone |went |goes |back )*(?:on|off)\b|\b(?:{cover}) (?:is |was |now )*back over\b|\bleft {it} (?:uncovered\b|open(?: [.,!]|$))`)},
 			{8, pattern(`\b(?:{cover}) (?:on # |of # |over # )?(?:has |had |is |was |have )?(?:just )?(?:(?:come|came|been|fallen|fell|flown|slipped|slid|blown|gone)(?: taken| blown| pulled| put| laid)?(?: right)?(?: off| back on| on)|shut|closed|open|opened)(?: #| of #|(?: [.!])*$)|\b(?:closed|shut|opened|replaced|removed|refitted|drew|rolled) (?:up |back |down )?(?:the |a |its )?(?:{cover})\b|{it} has (?:its |a |the )?(?:{cover}) (?:back )?on\b`)},
 			{8, pattern(`\b(?:took|taken|pulled|lifted|removed|folded|blew|blown) (?:off |back )?(?:the |a )?(?:{cover})\b`)},
 		},
@@ -108,7 +109,7 @@ var logIntents = []intent{
 	},
 	{
 		path: "log note", writes: true, words: true, heap: true, when: true, example: "note: saw a slow worm in Old Bay", fill: fillNote,
-		cues: []cue{{9, pattern(`^(?:please )?(?:just )?(?:note to self|notes?|noting|to note|(?:make|take|keep|leave|add|write|drop)(?: down)? (?:a|this|the|another)(?: \w+)? note|a note (?:that|of|about|:)|let it be noted|be it noted|memo|nb|(?:remember )?for the (?:record|log|notes))\b(?: [:,]| that| of| about| #| \w)`)}},
+		cues: []cue{{9, pattern(`^(?:please )?(?:just )?(?:note to self|notes?|noting|to note|(?:make|take|keep|leave|add|write|drop)(?: down)? (?:a|this|the|another)(?: \w+)? note|a note (?:that|of|about|:)|let it be noted|be it noted|memo|nb|(?:remember )?for the (?:record|log|notes)|remember that)\b(?: [:,]| that| of| about| #| \w)`)}},
 	},
 	{
 		path: "log note", writes: true, words: true, told: true, heap: true, when: true, example: "note: saw a slow worm in Old Bay", fill: fillNote,

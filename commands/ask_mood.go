@@ -36,7 +36,7 @@ var (
 	telling = pattern(`^(?:(?:can|could|would|will) (?:you|someone|somebody|we|i) (?:please )?|any chance (?:you|someone|we) could |i would like to |i want to |i need to |let us |please )*` +
 		`(?:log|record|write|write down|put down|jot down|enter|mark|save|add to the log|put in the log|add to the record)\b(?: down| in)?(?: that| this| as| :| ,| it that)*`)
 	// ordering is a polite order whose verb a rule still has to see.
-	ordering = pattern(`^(?:can|could|would|will) you (?:please )?(undo|start|remind|nudge|ping|notify|pause|stop|mute|hold|put me|pop me|sign me|count me|get me|take me|drop me|make a note|take a note|leave a note|keep a note|note|add|set|use|switch|turn off|turn on|finish|close|rename|call|change|give|send|keep|leave|cancel|scrap|revert|take that back|take it back|take back|remove|delete)\b`)
+	ordering = pattern(`^(?:can|could|would|will) you (?:please )?(undo|start|remind|nudge|ping|notify|pause|stop|mute|hold|put me|pop me|sign me|count me|get me|take me|drop me|make a note|take a note|leave a note|keep a note|note|remember that|add|set|use|switch|turn off|turn on|finish|close|rename|call|change|give|send|keep|leave|cancel|scrap|revert|take that back|take it back|take back|remove|delete)\b`)
 	// supposing takes the certainty from an order.
 	supposing = pattern(`\b(?:if|unless|whether|maybe|perhaps|probably|possibly|hopefully|depending|depends|not sure|unsure)\b`)
 	// tagged ends a statement that asks after all.

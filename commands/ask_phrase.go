@@ -22,10 +22,10 @@ var pieces = strings.NewReplacer(
 	"{away}", `(?:away|(?:on|in) (?:my |our |the )?(?:holidays?|vacation|hols|leave|annual leave|honeymoon|sick leave|a trip)|off (?:from|until|till|next|all|sick|work)|travelling|traveling|abroad|unavailable|`+
 		`out of (?:town|the country|action|office)|gone (?:fishing|from|until|till|for|next)|in hospital|ill|sick|not (?:here|around|there|in town|in|available|free|about|home|coming|able to (?:come|make it|help|be there)))`,
 	"{last}", `(?:(?:that |the |my |this )?(?:very )?(?:last|latest|previous|most recent)(?: (?:one|entry|thing|log|bit|message|line|reading|note|record|post))?|(?:that|this) (?:one|entry|log|reading|record)|my (?:entry|log|record))`,
-	"{oops}", `(?:(?:oops|whoops|oopsie|sorry|no|nope|nah|wait|argh|ugh|damn|darn|hang on|hold on|actually|blast|drat|silly me|my bad|dear me|doh|bother)(?: [,.!-])* )*`,
+	"{oops}", `(?:(?:oops|whoops|oopsie|sorry|no|nope|nah|wait|argh|ugh|damn|darn|hang on|hold on|actually|blast|drat|silly me|my bad|dear me|doh|bother|typo|mistake|my mistake)(?: [,.!-])* )*`,
 	"{care}", `(?:turn(?:s|ing|ed)?|water(?:ing|ed)?|(?:un)?cover(?:ing|ed)?|spin(?:ning)?|spun|stir(?:ring|red)?|mix(?:ing|ed)?|aerat(?:e|ing|ed)|fork(?:ing|ed)?|flip(?:ping|ped)?|feed(?:ing)?|fed|wet(?:ting)?|drink|soak(?:ing|ed)?|squeez(?:e|ing|ed)|hos(?:e|ing|ed))`,
 	"{pest}", `\b(?:fl(?:y|ies)|maggots?|rats?|mouse|mice|ants?|moulds?|molds?|mouldy|moldy|mushrooms?|toadstools?|wasps?|gnats?|midges?|slugs?|larvae|vermin|rodents?|cockroach(?:es)?)`,
-	"{harm}", `(?:bad|harm\w*|danger\w*|unhealthy|healthy|safe|risk\w*|toxic|poison\w*|a problem|problems|worry|worried|hurt|hazard\w*)\b`,
+	"{harm}", `(?:bad|harm\w*|danger\w*|unhealthy|healthy|safe|risk\w*|toxic|poison\w*|a problem|problems|worry|worried|hurt|hazard\w*|ill|sick)\b`,
 	"{it}", `(?:#|it|them|this|that|the lot|everything)`,
 	"{amount}", `(?:(?:\d[\d.,/½¼¾]*|half an?|an?|one|two|three|four|five|six|seven|eight|nine|ten|twelve|twenty|a dozen|a couple of|a few|several) (?:[a-z-]+ ){0,2}?(?:buckets?|pails?|barrows?|barrowloads?|wheelbarrows?|sacks?|bags?|l|litres?|liters?|gallons?|cadd(?:y|ies)|tubs?|bales?|trugs?|crates?|box(?:es)?|loads?|trailers?|kg|kilos?|lbs?|pounds?)\b)`,
 	"{n}", `-?\d+(?:[.,]\d+)?`,

@@ -34,6 +34,7 @@ func (s *sentence) readPreamble() {
 // plainer are ways to speak of a heap that the rules need not know.
 var plainer = []rewriting{
 	{pattern(`# is (?:own )?(temp|temperature|core temperature|height|volume|size|moisture|name|status|state|history|log|record|chart|outlook|aim|container|contents)\b`), "the $1 of #"},
+	{pattern(`(?:^|\b(?:all|the rest|the last) )of # (is|was|has)\b`), "# $1"},
 	{pattern(`\b(?:both (?:sides|halves|ends|parts) of|everything (?:in|on)|all the stuff in|the (?:whole|entirety) of|the (?:stuff|contents|compost|material|stuff that is) (?:in|of|from)) #`), "#"},
 }
 

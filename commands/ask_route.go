@@ -73,6 +73,9 @@ func route(said string, k vocabulary) (path string, args map[string]string, ok b
 		if path, args, ok = bareList(s.raw, k); ok {
 			return path, args, true
 		}
+		if path, args, ok = orderAtEnd(s, k); ok {
+			return path, args, true
+		}
 		return bareSymptom(s, k)
 	}
 	best := found[0]

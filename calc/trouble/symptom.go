@@ -23,7 +23,7 @@ func Symptoms() []Symptom { return slices.Clone(symptoms) }
 
 var symptoms = []Symptom{
 	{"ammonia", "smells of ammonia", "log smell ammonia", []string{"ammonia", "stable", "urine", "pee", "wee", "sting", "sharp smell", "smells sharp", "cat litter"}},
-	{"rotten", "smells rotten", "log smell rotten", []string{"rotten", "eggs", "sulphur", "sulfur", "rubbish smell", "foul", "stink", "sewage", "sour", "vinegar", "rancid", "smell bad", "bad smell", "smells bad", "smells awful", "smells terrible", "is smelly", "so smelly", "very smelly", "s smelly", "reek", "putrid", "manky", "pong"}},
+	{"rotten", "smells rotten", "log smell rotten", []string{"rotten", "eggs", "sulphur", "sulfur", "rubbish smell", "foul", "stink", "sewage", "sour", "vinegar", "rancid", "smell bad", "bad smell", "smells bad", "smells awful", "smells terrible", "is smelly", "so smelly", "very smelly", "s smelly", "reek", "reeks", "reeking", "pongs", "putrid", "manky", "pong"}},
 	{"cold", "does not get warm", "", []string{"cold", "not heat", "not hot", "not warm", "stone cold", "cool", "no heat", "not get hot", "not get warm", "does nothing", "not rotting", "nothing happen", "dead", "will not heat"}},
 	{"hot", "is too hot", "", []string{"too hot", "overheat", "very hot", "burning", "boiling", "scalding", "so hot", "smoke", "smoking", "smoulder", "smolder", "on fire"}},
 	{"dry", "is dry", "log feel crumbles", []string{"dry", "dusty", "crumbles", "bone dry", "parched"}},
