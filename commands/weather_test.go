@@ -91,11 +91,12 @@ func (p *plot) dryBay() {
 	p.say(0, "log add 6 barrows of dry leaves, 1 barrow of straw and 2 barrows of grass clippings")
 }
 
-// sensible holds that an outlook has numbers in order and in range for each day.
+// sensible holds that an outlook has numbers in order and in range for each day
+// from tomorrow on: before noon one of its days is today.
 func (p *plot) sensible(r commands.Reply) {
 	p.t.Helper()
 	require.Nil(p.t, r.Err)
-	for n := 1; n <= process.OutlookDays; n++ {
+	for n := 1; n < process.OutlookDays; n++ {
 		for _, name := range []string{"temp.day.%d", "moisture.day.%d"} {
 			name = fmt.Sprintf(name, n)
 			low, mid, high := number(r, name+".low"), number(r, name), number(r, name+".high")
