@@ -260,7 +260,7 @@ func fillTest(s sentence, _ vocabulary) (map[string]string, bool) {
 	return map[string]string{"test": meant(s.text, testNames), "result": result}, true
 }
 
-var noteSaid = pattern(`(?i)^(?:.*?\b(?:note to self|remember that|notes? (?:to|for) (?:all|everyone|everybody|later|next time|the (?:group|team|log|record))|let it be noted|be it noted|noting|memo|nb|make a note|take a note|a note|notes?|for the (?:record|log|notes)|log|record|write down|jot down|put down|save)\b)(?: that| this| of| about| down| saying)*(?: ?[:,-])?(?: that)? ?(.+)$`)
+var noteSaid = pattern(`(?i)^(?:.*?\b(?:note to self|remember that|notes? (?:to|for) (?:all|everyone|everybody|later|next time|the (?:group|team|log|record))|let it be noted|be it noted|noting|memo|nb|make a note|take a note|a note|notes?|for the (?:record|log|notes)|log|record|write down|jot down|put down|save)\b)(?: please)?(?: that| this| of| about| down| saying)*(?: ?[:,-])?(?: that)? ?(.+)$`)
 
 // noRemark is what follows "note" where nothing is to be kept: "note how slowly
 // it cools", "note the rules".

@@ -34,7 +34,7 @@ var questionIntents = []intent{
 			{6, pattern(`^(?:got|have|with|given|here with|arrived with|there (?:is|are)|mix|balance|balancing|a recipe for|recipe for|suppose|if|need|help with|too much)\b`)},
 			{6, pattern(`\b(?:what now|what next|what else|what then|any ideas|help|ideas|advice|arrived|turned up with|came in)\b`)},
 			{6, pattern(`\bis (?:that|it|this|there) (?:ok|okay|fine|enough|too|about right|right|good|balanced|the right|enough brown|enough green)\b`)},
-			{6, pattern(`\b(?:is|are|would|will|should|can|could|if) .*(?:ok|okay|alright|all right|enough|too much|too wet|too dry|too many|balance|right mix|good mix|ok mix|mix well|work)\b`)},
+			{6, pattern(`\b(?:is|are|would|will|should|can|could|if) .*(?:ok|okay|alright|all right|enough|too much|too little|too few|too wet|too dry|too many|balance|right mix|good mix|ok mix|mix well|work)\b`)},
 			{8, pattern(`^(?:can|could|may|should|shall) (?:i|we) (?:add|put|compost|use|mix)\b`)},
 			{8, pattern(`{amount}.*[,.;:-] (?:\w+ ){0,3}(?:what|how|which|any|help)\b`)},
 			{6, pattern(`\b(?:does|do|will|would|could|can|should)\b.*\b(?:work|suit|match|go|pair|mix|do|fit)\b.*\b(?:with|together|for)\b`)},
@@ -51,6 +51,7 @@ var questionIntents = []intent{
 			{8, pattern(`\bwhat (?:is|are) (?:the |our |my |today is |this week is )*(?:plans?|priorit(?:y|ies)|agenda|order of the day|to ?do|jobs?|tasks?|chores?|duties|outstanding|pending|pressing|overdue|left|up next|on today|on the agenda|still open|open)\b`)},
 			{10, pattern(`^what is up next\b|^which (?:of (?:the|our) )?(?:heaps?|bays?|piles?|bins?|one|#)\b.*\b(?:needs?|wants?|first|most|urgent\w*|next)\b`)},
 			{8, pattern(`\bwhat (?:did|have) (?:i|we) (?:forget|forgotten|miss|missed|overlook\w*)\b|\b(?:anything|something|what)(?: else)? to (?:be )?(?:doing|get(?:ting)? on with|be done|help)\b`)},
+			{8, pattern(`[,.;:-] any (?:work|jobs?|chores?|tasks?)\b`)},
 			{6, pattern(`^(?:should|shall|must|does|do|would)\b.*#.*\b(?:{cover})\b`)},
 			{8, pattern(`\b(?:has|have|is|are|got|needs|need|remains|left|still) to (?:be done|do)\b|^(?:which|what) (?:work|jobs?|tasks?|chores?)\b`)},
 			{7, pattern(`\bwh(?:at|ich|ere)(?: #| heaps?| bays?| one| of them)? (?:should|shall|do|must|can|could|would|needs?|is|am) (?:i|we|you|the|most|first|it)\b.*\b(?:first|look|start|tackle|see to|attend|begin|needed|attention|work|need me|help|urgent\w*)\b`)},
@@ -103,6 +104,7 @@ var questionIntents = []intent{
 			{8, pattern(`^(?:when|how (?:soon|long|much|quickly|fast)) (?:will|would|is|does|do|can)\b.*\b(?:hot|hotter|warm|warmer|cold|cool|heat|dry|wet|peak|freeze|shrink|sink|steam)\b`)},
 			{9, pattern(`\b(?:what|how|does|do|will|would|could|might|if)\b.*\b(?:turn|turning|turned|turns)\b.*\b(?:affect|change|help|heat|warm|warmer|hot|hotter|cool|cooler|do to|influence|effect|impact|speed|difference)\b`)},
 			{9, pattern(`\b(?:in store|ahead|coming up|coming) for {it}|\b(?:prospects?|prognosis|projections?|predictions?|forecasts?|outlook|development|trend)\b.*{it}|{it}.*\b(?:prospects?|prognosis|projection|prediction|forecast|outlook)\b|\b(?:what|how) (?:is|will|would|do|does|can|should|might|could)\b.*\b(?:expect|going to do|develop|happen next)\b`)},
+			{9, pattern(`\bwhat temp\w* (?:will|would)\b|\b(?:predict|forecast|foresee)\b.*#`)},
 			{9, pattern(`\bhow (?:will|would) (?:\w+ )?(?:look|be|stand|develop|turn out|go)\b.*#|\b(?:hotter|warmer|cooler|colder|wetter|drier)\b.*\bif\b`)},
 			{7, pattern(`^(?:will|would|could|might)\b.*\b(?:hot|hotter|warm|warmer|cold|colder|cool|cooler|heat|freeze|frozen|steam|peak|shrink)\b`)},
 			{6, pattern(`#.*\b(?:coming|next|following) (?:days?|weeks?|fortnight|month|weekend)\b`)},
@@ -204,6 +206,8 @@ var questionIntents = []intent{
 			{9, pattern(`\bhow (?:wet|damp|moist|dry|hot|warm) (?:should|must|ought)\b.*\b(?:be|get|#|heap|it|stay|become|right|best|ideal|good)\b|\b(?:right|ideal|best|correct|good|proper|target|optimum|enough) (?:moisture|wetness|dampness|water content|temperature|heat)\b|\b(?:moisture|dampness|wetness)\b.*\b(?:right|ideal|best|should|good|enough|level|check|test|tell|know|mean)\b`)},
 			{9, pattern(`\b(?:mask|gloves|breath\w*|lungs?|inhal\w*|cough\w*)\b|\b(?:dust|dusty|spores?|mou?ld|mou?ldy|fungus)\b.*\b{harm}|\b{harm}.*\b(?:dust|spores?|mou?ld|fungus)\b`)},
 			{8, pattern(`\bhow {harm}`)},
+			{10, pattern(`\bhow (?:wet|damp|moist|dry) is too\b`)},
+			{9, pattern(`\bhow\b.*\b(?:judge|gauge|check|assess|tell|estimate|test)\b.*\b(?:moisture|wetness|dampness|wet|damp|dry)\b`)},
 			{8, pattern(`\b(?:difference|differ|distinguish) between\b|\bwhat counts as\b|\b(?:example|kind|sort)s? of (?:a )?(?:greens?|browns?)\b`)},
 			{6, pattern(`^(?:is|are) [a-z' -]+ (?:all right|a problem|bad|good|harmful|dangerous|poisonous|safe|suitable|compostable|acceptable|permitted|allowed|wanted|useful)\b`)},
 			{9, pattern(`\bhow often\b.*\b(?:should|do|must|ought|to)\b`)},
@@ -229,7 +233,7 @@ var settingIntents = []intent{
 		cues: []cue{
 			{9, pattern(`^{oops}(?:please )?(?:undo|revert|roll back|take back)(?: [.!])*$`)},
 			{9, pattern(`^{oops}(?:please )?(?:undo|take (?:that|it) back|take back|(?:delete|remove) entry)\b`)},
-			{7, pattern(`^{oops}(?:a |my )?mistakes?(?: [.!])*$|^{oops}(?:(?:that|it|this) was (?:wrong|a mistake|a typo|my mistake|an error|the wrong (?:heap|one)|#)|i (?:have )?made a mistake|my mistake|wrong (?:one|bay|bin|heap|pile|tumbler))\b|^{oops}(?:that was (?:the )?|it was (?:the )?)?wrong #(?: [,.!]|$)`)},
+			{7, pattern(`^{oops}(?:a |my )?mistakes?(?: [.!])*$|^{oops}(?:(?:that|it|this) was (?:wrong|a mistake|a typo|my mistake|an error|the wrong (?:heap|one|bay|bin|pile|tumbler)|#)|i (?:have )?made a mistake|my mistake|wrong (?:one|bay|bin|heap|pile|tumbler))\b|^{oops}(?:that was (?:the )?|it was (?:the )?)?wrong #(?: [,.!]|$)`)},
 		},
 	},
 	{
@@ -245,6 +249,7 @@ var settingIntents = []intent{
 			{8, pattern(`^(?:please )?(?:finish|close|retire|close down|wind up) #(?: down| off| up)?(?: [.,;:!-]| for good| now| please| and | it |$)`)},
 			{9, pattern(`^(?:i |we )?(?:have |just |now |finally |all )*(?:emptied|dug|cleared|sieved|harvested|took|taken|scooped|shovell?ed|(?:finished|done|are done) (?:digging|emptying|clearing|sieving|with))(?: out| all| everything| the lot| up| of| from)* #(?: out| up| off| completely)*` + gave)},
 			{9, pattern(`^(?:that is )?# (?:(?:is|was|has been)(?: now| all| completely| finally)* )?(?:all )?(?:finished|emptied|dug out|cleared(?: out)?|closed|done)` + gave)},
+			{9, pattern(`\b(?:harvest\w*|dug|emptied|finished|done|cleared)\b.*[,.;:-] (?:# )?(?:it )?(?:has )?(?:given|gave|yielded|produced)(?: us| about| around)* {amount}(?: of (?:compost|it))?(?: [.!])*$`)},
 			{8, pattern(`^# as (?:finished|closed|emptied|dug out)\b|^(?:please )?(?:shut|close|wind) # (?:down|off)(?: [.!])*$|^(?:please )?wrap # up(?: [.!])*$|^(?:please )?(?:wrap up|end|archive|shut down|close off|close out) #(?: [.!,]|$)|^(?:i am|we are) (?:all )?(?:done|finished) with #(?: [,;.-])* (?:and |so |please |you can )*(?:close|finish|retire) (?:it|#)(?: [.!])*$`)},
 			{7, pattern(`^(?:i|we) (?:have )?(?:finished|closed|retired|harvested|emptied and finished) #`)},
 			{9, pattern(`^# (?:is|was|has been) (?:now )?(?:finished|emptied|dug out|cleared|closed)\b.*\b(?:got|gave|yielded)\b|^(?:i|we) (?:have )?(?:emptied|dug out|cleared|sieved|harvested) #.*\b(?:got|gave|yielded)\b`)},
@@ -252,7 +257,7 @@ var settingIntents = []intent{
 	},
 	{
 		path: "heap change", writes: true, example: "rename North Bay to Sunny Bay", fill: fillRename,
-		cues: []cue{{9, pattern(`^(?:please )?(?:re-?name|call|(?:change|set|make|switch) the name of) #|^(?:please )?give # (?:the|a|its) (?:new )?name\b|^(?:# is|the name of # is) now\b|^# is (?:called|named) .* now(?: [.!])*$|^(?:the )?new name (?:for|of) # (?:is|:)`)}},
+		cues: []cue{{9, pattern(`^(?:please )?(?:re-?name|call|(?:change|set|make|switch) the name of) #|^(?:please )?give # (?:the|a|its) (?:new )?name\b|^(?:please )?change # to be (?:called|named)\b|^(?:# is|the name of # is) now\b|^# is (?:called|named) .* now(?: [.!])*$|^(?:the )?new name (?:for|of) # (?:is|:)`)}},
 	},
 	{
 		path: "stock weigh", writes: true, example: "one bucket of our grass weighs 3.1 kg", fill: fillWeigh,
@@ -281,7 +286,7 @@ var settingIntents = []intent{
 		path: "stock set", writes: true, denials: true, example: "we have 3 sacks of leaves in stock", fill: fillStock,
 		cues: []cue{
 			{8, pattern(`^(?:we|i|there|the shed|the store) (?:have|has|is|are|got|have got|now have|still have|holds?)(?: got| now| still)* .+ (?:in stock|on hand|in the shed|by the shed|behind the shed|in store|in the store|in reserve|stored|in the barn|in the corner|left over|left|spare|to hand)\b`)},
-			{8, pattern(`^(?:(?:i|we) (?:have |have got )?)?(?:got |still |now |only |just |there (?:is|are) )*{amount}.* (?:left|left over|spare|put by|stored|on hand|to hand|in stock|in (?:the |our )?(?:shed|store|barn|stock))(?: now| left| still| spare)*(?: [.!])*$`)},
+			{8, pattern(`^(?:(?:i|we) (?:have |have got )?)?(?:got |counted |found |still |now |only |just |there (?:is|are) )*{amount}.* (?:left|left over|spare|put by|stored|on hand|to hand|in stock|in (?:the |our )?(?:shed|store|barn|stock))(?: now| left| still| spare)*(?: [.!])*$`)},
 			{8, pattern(`^(?:please )?(?:update|set|change|correct) (?:the |our )?stock(?: list)?(?: to| :| ,| -)* {amount}|^{amount}.* as (?:our )?stock(?: [.!])*$|^that (?:was|is) (?:all|the last) of (?:the |our )?[a-z -]+$`)},
 			{8, pattern(`^(?:the |our )?(?:shed|store|barn)(?: now| still)* (?:has|holds|contains|got)\b|^(?:(?:i|we) (?:are|am) )?(?:now )?(?:down to|left with) (?:our |the |my )?(?:last )?(?:just |only )?{amount}|^(?:i|we) (?:are having|have) .+ in (?:stock|store)\b`)},
 			{8, pattern(`^(?:i |we )?(?:have )?(?:now |just )?(?:used up|used|finished(?: off| up)?) (?:all |the last |the rest )(?:of )?|^there (?:is|are) no [a-z -]+?(?: left| any ?more| any longer| remaining)(?: in .*)?(?: [.!])*$|^(?:i|we) (?:do not have|have not got|have not) any(?: more)? [a-z -]+$`)},

@@ -56,7 +56,7 @@ var ordered = []rewriting{
 	{pattern(`\b(my|your|our|whose) (next )?(?:turn|shift)\b`), "$1 ${2}go"}, // nobody turned anything
 	{pattern(`^(?:can|could|may|might) i (?:please )?((?:join|leave|swap|switch|trade|exchange)\b[^?]*?)(?: ?\?)*$`), "$1"},
 	{pattern(`^(?:i|we) (?:want|need|would (?:like|love|be (?:happy|glad))|am (?:happy|glad|willing)) to ((?:join|leave|swap|switch|trade|exchange)\b)`), "$1"},
-	{pattern(`^(?:please )?(?:join|i (?:want|would like|would love) to (?:be|get|go) (?:on|in|onto|part of|up for)|i am (?:in|up) for) the {rota}((?: [.!]| too| as well)*)$`), "put me on the rota$1"},
+	{pattern(`^(?:please )?(?:join|i (?:want|would like|would love) (?:to (?:be|get|go) )?(?:on|in|onto|part of|up for)|i am (?:in|up) for) the {rota}((?: [.!]| too| as well)*)$`), "put me on the rota$1"},
 	{pattern(`^(?:can|could|may) i (?:please )?(?:be|get|go) (?:on|in|onto|part of) the {rota}(?: too| as well)?(?: ?\?)*$`), "put me on the rota"},
 	{pattern(`^i (?:(?:want|would (?:like|love|be (?:happy|glad)))|am (?:happy|glad|willing)|can|will) (?:to )?(?:take|do) (?:a turn|turns|my share|my bit)(?: too| as well)?((?: [.!,]| add me| sign me up| put me down)*)$`), "put me on the rota$1"},
 	{pattern(`^(?:please |i )?(?:leave|quit|resign from|drop out of|i am (?:done with|out of|leaving|quitting)|i (?:want|would like|need) (?:to (?:be|get|come|step|drop) )?(?:off|out of)) the {rota}\b`), "take me off the rota"},
@@ -70,6 +70,7 @@ var ordered = []rewriting{
 	{pattern(`^{oops}{last} (?:is|was) (?:all )?(?:wrong|a mistake|a typo|an error|a slip|incorrect|not right|by mistake|by accident|in error)\b(?: [,;.-] (?:please )?(?:and )?(?:undo|delete|remove|cancel|scrap) (?:it|that))?((?: [.!])*)$`), "undo that"},
 	{pattern(`^{oops}(?:please )?(?:(?:rub|strike|cross|scratch) (?:{last}|that|it) out|(?:rub|strike|cross|scratch) out (?:{last}|that|it)|get rid of {last})((?: [.!])*)$`), "undo that"},
 	{pattern(`^{oops}i (?:logged|wrote|put|entered|said|typed|sent|noted) (?:{last}|that|it|this)(?: down| in)? (?:by mistake|by accident|in error|wrong|wrongly|twice)((?: [.!])*)$`), "undo that"},
+	{pattern(`^{oops}i (?:logged|wrote|entered|noted|recorded) (?:{last}|that|it|this) (?:on|in|to|for|under|against) the wrong (?:heap|bay|bin|pile|tumbler|one|#)((?: [.!])*)$`), "undo that"},
 	{pattern(`^(?:i )?(?:did not|never) mean(?:t)? (?:to (?:log|say|write|send|enter|post|record|put) )?(?:that|it|this|that one|that last one)((?: [.!])*)$`), "undo that"},
 	{pattern(`^(?:{last}|that|it|this) (?:should|must|ought) not (?:to )?have been (?:logged|written down|put down|recorded|noted)((?: [.!])*)$`), "undo that"},
 

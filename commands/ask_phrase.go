@@ -21,7 +21,7 @@ var pieces = strings.NewReplacer(
 	"{rota}", `(?:rota|roster|duty roster|duty list|list of turns|turns)`,
 	"{away}", `(?:away|(?:on|in) (?:my |our |the )?(?:holidays?|vacation|hols|leave|annual leave|honeymoon|sick leave|a trip)|off (?:from|until|till|next|all|sick|work)|travelling|traveling|abroad|unavailable|`+
 		`out of (?:town|the country|action|office)|gone (?:fishing|from|until|till|for|next)|in hospital|ill|sick|not (?:here|around|there|in town|in|available|free|about|home|coming|able to (?:come|make it|help|be there)))`,
-	"{last}", `(?:(?:that |the |my |this )?(?:very )?(?:last|latest|previous|most recent)(?: (?:one|entry|thing|log|bit|message|line|reading|note|record|post))?|(?:that|this) (?:one|entry|log|reading|record)|my (?:entry|log|record))`,
+	"{last}", `(?:(?:that |the |my |this )?(?:very )?(?:last|latest|previous|most recent)(?: (?:one|entry|thing|log|bit|message|line|reading|note|record|post))?|(?:that|this) (?:one|entry|log|reading|record)|my (?:entry|log|record)|what i (?:just )?(?:said|wrote|logged|typed|put|entered|sent|noted))`,
 	"{oops}", `(?:(?:oops|whoops|oopsie|sorry|no|nope|nah|wait|argh|ugh|damn|darn|hang on|hold on|actually|blast|drat|silly me|my bad|dear me|doh|bother|typo|mistake|my mistake)(?: [,.!-])* )*`,
 	"{care}", `(?:turn(?:s|ing|ed)?|water(?:ing|ed)?|(?:un)?cover(?:ing|ed)?|spin(?:ning)?|spun|stir(?:ring|red)?|mix(?:ing|ed)?|aerat(?:e|ing|ed)|fork(?:ing|ed)?|flip(?:ping|ped)?|feed(?:ing)?|fed|wet(?:ting)?|drink|soak(?:ing|ed)?|squeez(?:e|ing|ed)|hos(?:e|ing|ed))`,
 	"{pest}", `\b(?:fl(?:y|ies)|maggots?|rats?|mouse|mice|ants?|moulds?|molds?|mouldy|moldy|mushrooms?|toadstools?|wasps?|gnats?|midges?|slugs?|larvae|vermin|rodents?|cockroach(?:es)?)`,

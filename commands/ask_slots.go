@@ -122,7 +122,7 @@ func isAmountUnit(w string, k vocabulary) bool {
 
 // stopWords end a list of amounts.
 var stopWords = strings.Fields(`what how which who when where why should can could do does is are was please need needs now but so then would will be been have has had were i we it ok okay enough alright ? ! . ; too today that
-	from using if help work works suit suits match together balance offset put added thrown dumped tipped chucked helps here just arrived came went goes got because yet`)
+	from using if help work works suit suits match together balance offset turned landed put added thrown dumped tipped chucked helps here just arrived came went goes got because yet`)
 
 // places may stand before a heap and end a list there.
 var places = strings.Fields("to in on onto into for at with over under by behind near beside")

@@ -158,7 +158,7 @@ var howPages = []page{
 	},
 	{
 		topic: "squeeze", aliases: []string{"squeeze test", "feel", "moisture", "water content", "hand test", "fist test", "wet", "damp"},
-		asks: `\bhow (?:wet|damp|moist|dry) (?:should|must|ought|does|do|can|is it meant)\b|\b(?:right|ideal|best|correct|proper|good) (?:moisture|wetness|dampness|water content)\b|\bsqueeze test\b|\bwrung[ -]out sponge\b`,
+		asks: `\bhow (?:wet|damp|moist|dry) (?:should|must|ought|does|do|can|is it meant|is too)\b|\b(?:right|ideal|best|correct|proper|good) (?:moisture|wetness|dampness|water content)\b|\bsqueeze test\b|\bwrung[ -]out sponge\b`,
 		gist: "Squeeze a handful from inside the heap: it should feel like a wrung-out sponge.",
 		lines: []string{
 			"crumbles: will not make a ball. About under 40 %: too dry.",
