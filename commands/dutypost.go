@@ -192,9 +192,10 @@ func itemActions(i duty.Item, all []duty.Item, in *speech.Speech) []Action {
 }
 
 // aboutOf tells the buttons of several open jobs apart, as shortly as it can:
-// by nothing, the heap, or the whole task.
+// by nothing, the heap, or the whole task. Those that are only looked at have no
+// number yet.
 func aboutOf(i duty.Item, all []duty.Item) string {
-	others := slices.DeleteFunc(slices.Clone(all), func(o duty.Item) bool { return o.State != duty.Open || o.ID == i.ID })
+	others := slices.DeleteFunc(slices.Clone(all), func(o duty.Item) bool { return o.State != duty.Open || o.ID == i.ID && o.Kind == i.Kind && o.Heap == i.Heap })
 	switch {
 	case len(others) == 0:
 		return ""

@@ -36,7 +36,7 @@ var historyAction = Action{Label: "Who did what and when, a heap's chart, and th
 
 // addAction asks what was put on a heap.
 func (d *desk) addAction(h heap.Heap) Action {
-	return d.actionOn("Material put on a heap", "log add", h)
+	return d.actionOn("Log what went on", "log add", h)
 }
 
 // chartAction shows the course of a heap.

@@ -2,7 +2,9 @@ package commands
 
 import (
 	"fmt"
+	"slices"
 	"strings"
+	"time"
 
 	"heapside/calc/fault"
 	"heapside/calc/heap"
@@ -128,6 +130,7 @@ func (d *desk) readyOne(known reckoned) (Reply, error) {
 	d.addHeat(&r, s, past, false)
 	block(d.in.Word("Also on record"), a.Also...)
 	if expected != nil {
+		r.Headline += d.readyBy(*expected, a)
 		block(d.in.Word("What the model expects"), append(a.Guess, d.readyLines(*expected)...)...)
 		for name, value := range d.outlookValues(*expected) {
 			if strings.HasPrefix(name, "ready.") || strings.HasPrefix(name, "cared.") {
@@ -139,6 +142,16 @@ func (d *desk) readyOne(known reckoned) (Reply, error) {
 		r.Values["use."+useKey(use.Name)] = Value{string(use.Verdict), ""}
 	}
 	return r, nil
+}
+
+// readyBy adds to the answer when the model expects the rest of the uses, if
+// there is a rest and that is still to come.
+func (d *desk) readyBy(o process.Outlook, a maturity.Assessment) string {
+	likely := soonest(o).Likely
+	if likely.Sub(o.At) < 24*time.Hour || !slices.ContainsFunc(a.Uses, func(u maturity.Use) bool { return u.Verdict != maturity.Yes }) {
+		return ""
+	}
+	return " " + d.in.Say("By its model it is likely ready around %s.", d.date(likely))
 }
 
 func rangeOf(b process.Band) measure.Range {

@@ -87,7 +87,7 @@ func (s *source) yields() (yielded, error) {
 	y.modeled = s.modeled && !y.Done
 	if y.NowL == 0 {
 		return y, withLeads(fault.New(fault.Missing, "How much is in %s is not on record: log what went in (log add 2 buckets of grass clippings), or how high it is (log height 80 cm).", s.Heap.Name),
-			Action{Label: "Material put on a heap", Line: "log add heap:\"" + s.Heap.Name + "\""}, Action{Label: "How high the heap stands", Line: "log height heap:\"" + s.Heap.Name + "\""})
+			Action{Label: "Log what went on", Line: "log add heap:\"" + s.Heap.Name + "\""}, Action{Label: "How high the heap stands", Line: "log height heap:\"" + s.Heap.Name + "\""})
 	}
 	return y, nil
 }
