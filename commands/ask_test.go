@@ -267,8 +267,8 @@ func commandOf(a *Assistant, line string) string {
 	return path
 }
 
-// A floor is what was measured when a list was tuned to last: all of these are
-// tuned to by now.
+// A floor is what was measured when a list was tuned to last. To ask-third.txt
+// nothing is tuned: it tells how much of what nobody foresaw is understood.
 func TestTheListsAreUnderstood(t *testing.T) {
 	for _, list := range []struct {
 		file         string
@@ -277,6 +277,7 @@ func TestTheListsAreUnderstood(t *testing.T) {
 		{"testdata/ask.txt", 411, 411},
 		{"testdata/ask-voices.txt", 1005, 1003},
 		{"testdata/ask-unseen.txt", 40, 38},
+		{"testdata/ask-third.txt", 100, 89},
 	} {
 		t.Run(list.file, func(t *testing.T) {
 			whole, _ := measured(t, list.file)

@@ -3,6 +3,7 @@ package commands
 import (
 	"encoding/json"
 	"hash/fnv"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -84,10 +85,12 @@ func (d *desk) load(option string) (load, error) {
 }
 
 // readLoad reads a list of amounts of materials, in English and the language of
-// the call; what leaves a doubt so, in the other languages.
+// the call; where its words leave a doubt so, in the other languages. A number
+// such as 10,000 is ten thousand in some and ten in others: no doubt is worth
+// taking it for another than this garden's people write.
 func (d *desk) readLoad(text string) (load, error) {
 	l, err := d.loadIn(d.local, text)
-	if err == nil && len(l.notes) == 0 || wasRefused(err) {
+	if err == nil && len(l.notes) == 0 || wasRefused(err) || hasCode(err, fault.OutOfRange) || otherwise.MatchString(text) {
 		return l, err
 	}
 	for _, language := range feedstock.Languages() {
@@ -99,9 +102,14 @@ func (d *desk) readLoad(text string) (load, error) {
 	return l, err
 }
 
-func wasRefused(err error) bool {
+// otherwise are numbers that other languages read otherwise.
+var otherwise = regexp.MustCompile(`\d[.,]\d{3}(?:\D|$)`)
+
+func wasRefused(err error) bool { return hasCode(err, fault.Refused) }
+
+func hasCode(err error, code fault.Code) bool {
 	e, ok := fault.As(err)
-	return ok && e.Code == fault.Refused
+	return ok && e.Code == code
 }
 
 // reading are the measures of a group as amounts are read in a language.

@@ -43,7 +43,7 @@ func TestAnyLanguageIsReadInAnyGarden(t *testing.T) {
 		require.NotNil(t, r.Err, said)
 		assert.Equal(t, fault.Refused, r.Err.Code, said)
 	}
-	for _, said := range []string{"zwei Eimer", "2 emmers plugh", "some grass", "une brouette"} {
+	for _, said := range []string{"zwei Eimer", "2 emmers plugh", "some grass", "une brouette", "10,000 buckets of grass", "9.500 Eimer Laub"} {
 		a := assistant(t)
 		require.NotNil(t, a.Do(context.Background(), asked("mix", "what", said)).Err, said)
 	}
