@@ -195,7 +195,9 @@ func itemActions(i duty.Item, all []duty.Item, in *speech.Speech) []Action {
 // by nothing, the heap, or the whole task. Those that are only looked at have no
 // number yet.
 func aboutOf(i duty.Item, all []duty.Item) string {
-	others := slices.DeleteFunc(slices.Clone(all), func(o duty.Item) bool { return o.State != duty.Open || o.ID == i.ID && o.Kind == i.Kind && o.Heap == i.Heap })
+	others := slices.DeleteFunc(slices.Clone(all), func(o duty.Item) bool {
+		return o.State != duty.Open || o.ID == i.ID && o.Kind == i.Kind && o.Heap == i.Heap
+	})
 	switch {
 	case len(others) == 0:
 		return ""
