@@ -39,7 +39,9 @@ func (a *Assistant) with(answer func(*desk) (Reply, error)) func(context.Context
 		if err := d.permit(call.Path, call.Args); err != nil {
 			return Reply{}, err
 		}
-		return answer(d)
+		r, err := answer(d)
+		r.Language = d.in.Code()
+		return r, err
 	}
 }
 

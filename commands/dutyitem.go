@@ -245,7 +245,7 @@ func (d *desk) logExample(kind string) string {
 	case advice.Cure:
 		return "log move to:\"Curing Bay\""
 	}
-	return "log add 2 buckets of grass clippings"
+	return "log add " + d.example()
 }
 
 func (d *desk) dutyLater() (Reply, error) {

@@ -24,7 +24,7 @@ func PostReply(p duty.Post, zone *time.Location, language string) Reply {
 	if p.Kind == duty.Notice {
 		return noticeReply(p, in)
 	}
-	r := Reply{Headline: postHeadline(p, zone, in), Values: postValues(p)}
+	r := Reply{Headline: postHeadline(p, zone, in), Language: in.Code(), Values: postValues(p)}
 	if slices.ContainsFunc(p.Items, func(i duty.Item) bool { return i.State == duty.Open }) {
 		r.To = p.To
 	}

@@ -50,8 +50,8 @@ func (d *desk) heapStart() (Reply, error) {
 	return Reply{
 		Headline: d.in.Say("%s is started: %s.", h.Name, d.sayHeap(h)),
 		Body: []Block{{Lines: []string{
-			d.in.Say("Say what goes on it: %s", "log add 2 buckets of grass clippings heap:\""+h.Name+"\""),
-			d.in.Say("Before it goes on: %s", "mix 2 buckets of grass clippings"),
+			d.in.Say("Say what goes on it: %s", "log add "+d.example()+" heap:\""+h.Name+"\""),
+			d.in.Say("Before it goes on: %s", "mix "+d.example()),
 		}}},
 		Actions: append([]Action{d.addAction(h)}, offer...),
 		Values:  map[string]Value{"heap": {h.Name, ""}},

@@ -47,7 +47,10 @@ func (d *desk) language() string {
 
 // failed says a fault in the language of the call.
 func (a *Assistant) failed(ctx context.Context, call Call, e *fault.Error) Reply {
-	return failed(&fault.Error{Code: e.Code, Message: faultIn(a.speech(ctx, call), e), Format: e.Format, Args: e.Args})
+	in := a.speech(ctx, call)
+	r := failed(&fault.Error{Code: e.Code, Message: faultIn(in, e), Format: e.Format, Args: e.Args})
+	r.Language = in.Code()
+	return r
 }
 
 // faultIn is what a fault says in a language.

@@ -3,6 +3,7 @@ package commands
 import (
 	"heapside/calc/fault"
 	"heapside/calc/heap"
+	"heapside/commands/speech"
 )
 
 // Reply is an answer. All text is plain: adapters escape it for their
@@ -19,8 +20,22 @@ type Reply struct {
 	Quiet    bool        // need not be shown: the caller was told lately
 	To       heap.Person // who is addressed and notified, their name before the headline; nobody when the ID is empty
 	Replace  bool        // takes the place of the message whose button was pressed
+	Language string      // the tag of what it is said in, such as "de"; English when empty
 	Values   map[string]Value
 	Err      *fault.Error // set when the call was not carried out; Headline repeats the message
+}
+
+// Labels are the words before the parts of a reply, in its language. Those that
+// end a line's beginning have their colon.
+type Labels struct{ TakeCare, RestsOn, CautionLine, RestsOnLine, AttachedLine string }
+
+// Labels are what the parts of the reply are called.
+func (r Reply) Labels() Labels {
+	in := speech.Of(r.Language)
+	return Labels{
+		TakeCare: in.Word("Take care"), RestsOn: in.Word("Rests on"),
+		CautionLine: in.Word("Caution:"), RestsOnLine: in.Word("Rests on:"), AttachedLine: in.Word("Attached:"),
+	}
 }
 
 // Block is a titled run of lines.

@@ -154,3 +154,6 @@ func after(word, detail string) string {
 	}
 	return word + ": " + detail
 }
+
+// example is an amount of a material, as people may type it.
+func (d *desk) example() string { return d.in.Word("2 buckets of grass clippings") }

@@ -59,11 +59,11 @@ func Render(r commands.Reply) Message {
 	}
 
 	var fields []*discordgo.MessageEmbedField
-	room := maxEmbeds
+	room, labels := maxEmbeds, r.Labels()
 	for _, f := range []struct {
 		name  string
 		lines []string
-	}{{"Take care", r.Cautions}, {"Rests on", r.Basis}} {
+	}{{labels.TakeCare, r.Cautions}, {labels.RestsOn, r.Basis}} {
 		if text := s.lines(escaped(f.lines), maxField); text != "" {
 			fields = append(fields, &discordgo.MessageEmbedField{Name: f.name, Value: text})
 			room -= units(f.name) + units(text)

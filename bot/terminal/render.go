@@ -21,15 +21,16 @@ func Render(r commands.Reply) string {
 	for _, b := range r.Body {
 		p.block(b)
 	}
+	labels := r.Labels()
 	for _, c := range r.Cautions {
-		p.line("  ", "Caution: "+c)
+		p.line("  ", labels.CautionLine+" "+c)
 	}
 	if len(r.Basis) > 0 {
-		p.line("  ", "Rests on: "+strings.TrimSuffix(strings.Join(r.Basis, "; "), ".")+".")
+		p.line("  ", labels.RestsOnLine+" "+strings.TrimSuffix(strings.Join(r.Basis, "; "), ".")+".")
 	}
 	for _, f := range r.Files {
 		p.verbatim(f.Text)
-		p.line("  ", fmt.Sprintf("Attached: %s, %s. %s", f.Name, size(len(f.Data)), f.Alt))
+		p.line("  ", fmt.Sprintf("%s %s, %s. %s", labels.AttachedLine, f.Name, size(len(f.Data)), f.Alt))
 	}
 	for i, a := range r.Actions {
 		p.line("  ", fmt.Sprintf("[%d] %s", i+1, a.Label))
