@@ -264,7 +264,7 @@ func (d *desk) solve(request mix.Request) (answer mix.Answer, notes []string, er
 	}
 	answer, err = mix.Solve(request)
 	if err != nil || len(answer.Recipes) > 0 {
-		return answer, notes, err
+		return d.worthwhile(answer), notes, err
 	}
 	if d.fromAnything() {
 		request.Candidates = unlimited(all)
@@ -274,6 +274,32 @@ func (d *desk) solve(request mix.Request) (answer mix.Answer, notes []string, er
 	request.Everything = all
 	answer, err = mix.Solve(request)
 	return answer, notes, err
+}
+
+// Own choice: how little of the whole nobody can tell from nothing when it is said
+// in buckets, and how often the load must hold without it.
+const (
+	trifle    = 0.03
+	rightAsIs = 0.7
+)
+
+// worthwhile leaves out what would put right less than the amounts are known to,
+// unless the question brought an aim of its own.
+func (d *desk) worthwhile(answer mix.Answer) mix.Answer {
+	if answer.Before.Holds < rightAsIs || d.arg("cn") != "" || d.arg("moisture") != "" {
+		return answer
+	}
+	addedL, baseL := answer.Recipes[0].WaterL, 0.0
+	for _, a := range answer.Recipes[0].Additions {
+		addedL += a.VolumeL
+	}
+	for _, i := range answer.Inputs {
+		baseL += i.VolumeL
+	}
+	if addedL > 0 && addedL <= trifle*baseL {
+		answer.Recipes = []mix.Recipe{{After: answer.Before}}
+	}
+	return answer
 }
 
 func unlimited(fs []feedstock.Feedstock) []mix.Candidate {

@@ -46,6 +46,9 @@ func (d *desk) mixHeadline(answer mix.Answer) string {
 		return d.missHeadline(answer)
 	}
 	first := answer.Recipes[0]
+	if nothing(first) && !first.Feasible {
+		return d.in.Word("Nothing worth adding: that mix is right, as near as buckets tell.")
+	}
 	if nothing(first) {
 		return d.in.Word("Nothing to add: that mix is right as it is.")
 	}
