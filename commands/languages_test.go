@@ -38,6 +38,7 @@ var spoken = []string{
 // part, refusals apart. A spoken command has none. That the other languages have
 // words for the same, speech.TestEveryLanguageSaysTheSame holds.
 func TestLanguages(t *testing.T) {
+	notUnderRace(t)
 	t.Parallel()
 	said, english := map[string]int{}, map[string][]string{}
 	commands := assistant(t).Commands()

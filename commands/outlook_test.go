@@ -60,6 +60,7 @@ func TestOutlookIsHeldAgainstReadings(t *testing.T) {
 // TestOutlookCountsDaysFromToday: what it says of three days ahead is of that
 // day, before noon as after.
 func TestOutlookCountsDaysFromToday(t *testing.T) {
+	notUnderRace(t)
 	for _, hour := range []int{5, 11, 12, 23} {
 		a := assistant(t)
 		now := time.Date(2026, time.June, 20, hour, 30, 0, 0, time.UTC)

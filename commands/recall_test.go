@@ -21,6 +21,7 @@ func (w *turnable) Sky(ctx context.Context, lat, lon float64, zone *time.Locatio
 // TestRecallingChangesNoAnswer asks one assistant again and again, and after
 // everything that happens one that has nothing to recall.
 func TestRecallingChangesNoAnswer(t *testing.T) {
+	notUnderRace(t)
 	db := record(t)
 	sky := &turnable{climate{airC: 14}}
 	a := assistantOver(db, commands.Under(sky))

@@ -128,6 +128,7 @@ func lineWith(r commands.Reply, words string) string {
 // TestWhatForecastRainDoes holds that the outlook weighs rain to come against
 // the can, by how much of it gets in.
 func TestWhatForecastRainDoes(t *testing.T) {
+	notUnderRace(t)
 	ahead := func(from, to int, mm float64) func(time.Time) float64 {
 		return func(at time.Time) float64 {
 			if h := int(at.Sub(summer.Truncate(time.Hour)) / time.Hour); h >= 48+from && h < 48+to {
@@ -247,6 +248,7 @@ func TestGaugeOverridesTheSky(t *testing.T) {
 
 // TestOddRecords asks of records that no tidy garden has.
 func TestOddRecords(t *testing.T) {
+	notUnderRace(t)
 	type step struct {
 		at   float64 // hours
 		line string
