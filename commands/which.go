@@ -109,7 +109,7 @@ func withLeads(e *fault.Error, leads ...Action) error { return &unsaid{sentence:
 // offer puts what there is to tap under the answer to a fault: what puts it
 // right, a form for what is missing, or else what has the words asked for anew.
 func (a *Assistant) offer(ctx context.Context, call Call, err error, r *Reply) {
-	in := a.speech(ctx, call)
+	in := speech.Of(r.Language) // that its sentence is said in
 	var u *unsaid
 	if !errors.As(err, &u) {
 		u = a.suspect(call, r.Err)
