@@ -106,8 +106,5 @@ func listed(names []string) string {
 // cause is as much of an error as a line holds.
 func cause(err error) string {
 	const longest = 160
-	if r := []rune(sentence(err)); len(r) > longest {
-		return string(r[:longest]) + "…"
-	}
-	return sentence(err)
+	return shortened(sentence(err), longest)
 }

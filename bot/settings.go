@@ -99,7 +99,7 @@ func parseSettings(path string, r io.Reader) (map[string]string, error) {
 		case !ok:
 			return nil, fault.New(fault.NotUnderstood, "Line %d of “%s” is no KEY=VALUE.", n, path)
 		case !slices.ContainsFunc(settings, func(s setting) bool { return s.name == key && key != configEnv }):
-			return nil, fault.New(fault.Unknown, "Line %d of “%s” sets %q, which is no setting; the nearest is %s. heapside help settings lists them.", n, path, shortened(key), nearest(key))
+			return nil, fault.New(fault.Unknown, "Line %d of “%s” sets %q, which is no setting; the nearest is %s. heapside help settings lists them.", n, path, shortened(key, shownKey), nearest(key))
 		}
 		if _, twice := read[key]; twice {
 			return nil, fault.New(fault.Ambiguous, "Line %d of “%s” sets %s again; keep one.", n, path, key)
@@ -121,17 +121,20 @@ func unquoted(value string) string {
 	return value
 }
 
-func shortened(key string) string {
-	const shown = 40
-	if r := []rune(key); len(r) > shown {
-		return string(r[:shown]) + "…"
+// shownKey is how much of a key that is no setting is shown, in characters.
+const shownKey = 40
+
+// shortened is a text of at most some characters, with a mark where it was cut.
+func shortened(text string, most int) string {
+	if r := []rune(text); len(r) > most {
+		return string(r[:most]) + "…"
 	}
-	return key
+	return text
 }
 
 // nearest is the setting whose name takes the fewest changes to come to.
 func nearest(key string) string {
-	key = strings.ToUpper(shortened(key))
+	key = strings.ToUpper(shortened(key, shownKey))
 	if !strings.HasPrefix(key, "HEAPSIDE_") {
 		key = "HEAPSIDE_" + key
 	}

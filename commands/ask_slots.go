@@ -163,7 +163,7 @@ func nextItems(words []string, from int, k vocabulary) (said string, next int, o
 		for said != "" {
 			if found, err := k.Measures.ParseItems(said); err == nil && len(found) > 0 && found[0].Material != "" {
 				return said, stop, true
-			} else if e, ok := fault.As(err); ok && e.Code == fault.OutOfRange {
+			} else if fault.Is(err, fault.OutOfRange) {
 				return said, stop, true // the command says what would be accepted
 			}
 			cut := strings.LastIndexAny(said, ",;")

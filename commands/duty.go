@@ -158,7 +158,12 @@ func (o onDays) String() string { return o.In(nil) }
 
 // dayIn is a day of this year in a language: "Mon 2 Jan".
 func dayIn(in *speech.Speech, day duty.Date) string {
-	return in.Day(time.Date(day.Year, day.Month, day.Day, 12, 0, 0, 0, time.UTC))
+	return in.Day(noonOf(day))
+}
+
+// noonOf is a moment that is of the day wherever it is printed.
+func noonOf(day duty.Date) time.Time {
+	return time.Date(day.Year, day.Month, day.Day, 12, 0, 0, 0, time.UTC)
 }
 
 var (

@@ -243,11 +243,10 @@ func (d *desk) sayQuietHours(q duty.Quiet) string {
 }
 
 func (d *desk) sayDate(day duty.Date) string {
-	noon := time.Date(day.Year, day.Month, day.Day, 12, 0, 0, 0, time.UTC)
 	if day.Year != d.today().Year {
-		return d.in.Date(noon)
+		return d.in.Date(noonOf(day))
 	}
-	return d.in.Day(noon)
+	return dayIn(d.in, day)
 }
 
 func (d *desk) sayUntil(day duty.Date) string { return d.in.Say("until %s", d.sayDate(day)) }

@@ -46,8 +46,6 @@ func (d *desk) tables(h history) (headline string, files []File, err error) {
 }
 
 func (d *desk) csv(entries []heap.Entry, names map[heap.ID]string) ([]byte, error) {
-	var buf bytes.Buffer
-	w := csv.NewWriter(&buf)
 	rows := [][]string{{"number", "heap", "happened", "logged", "person", "kind", "what", "data", "taken_back_by"}}
 	for _, e := range entries {
 		data, err := heap.Encode(e.Payload)
@@ -61,15 +59,12 @@ func (d *desk) csv(entries []heap.Entry, names map[heap.ID]string) ([]byte, erro
 		rows = append(rows, []string{strconv.FormatInt(int64(e.ID), 10), cell(names[e.Heap]), e.At.In(d.zone).Format(time.RFC3339),
 			e.Logged.In(d.zone).Format(time.RFC3339), cell(e.By.Name), string(e.Payload.Kind()), cell(d.say(e)), string(data), voided})
 	}
-	err := w.WriteAll(rows)
-	return buf.Bytes(), err
+	return table(rows)
 }
 
 // changesCSV has a row for each thing that was changed, with both values as they
 // are kept.
 func (d *desk) changesCSV(h history) ([]byte, error) {
-	var buf bytes.Buffer
-	w := csv.NewWriter(&buf)
 	rows := [][]string{{"changed", "topic", "person", "thing", "of", "heap", "people", "from", "to", "what"}}
 	for _, a := range h.acts {
 		for _, c := range a.Changes {
@@ -81,7 +76,12 @@ func (d *desk) changesCSV(h history) ([]byte, error) {
 				cell(h.names[c.Heap]), cell(whom(c)), datum(c.From), datum(c.To), cell(said)})
 		}
 	}
-	err := w.WriteAll(rows)
+	return table(rows)
+}
+
+func table(rows [][]string) ([]byte, error) {
+	var buf bytes.Buffer
+	err := csv.NewWriter(&buf).WriteAll(rows)
 	return buf.Bytes(), err
 }
 

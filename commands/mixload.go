@@ -33,7 +33,7 @@ func (d *desk) load(option string) (load, error) {
 // taking it for another than this garden's people write.
 func (d *desk) readLoad(text string) (load, error) {
 	l, err := d.loadIn(d.local, text)
-	if err == nil && len(l.notes) == 0 || wasRefused(err) || hasCode(err, fault.OutOfRange) || otherwise.MatchString(text) {
+	if err == nil && len(l.notes) == 0 || wasRefused(err) || fault.Is(err, fault.OutOfRange) || otherwise.MatchString(text) {
 		return l, err
 	}
 	for _, language := range feedstock.Languages() {
@@ -48,12 +48,7 @@ func (d *desk) readLoad(text string) (load, error) {
 // otherwise are numbers that other languages read otherwise.
 var otherwise = regexp.MustCompile(`\d[.,]\d{3}(?:\D|$)`)
 
-func wasRefused(err error) bool { return hasCode(err, fault.Refused) }
-
-func hasCode(err error, code fault.Code) bool {
-	e, ok := fault.As(err)
-	return ok && e.Code == code
-}
+func wasRefused(err error) bool { return fault.Is(err, fault.Refused) }
 
 // reading are the measures of a group as amounts are read in a language.
 func reading(m measure.Measures, language string) measure.Measures {

@@ -127,7 +127,7 @@ func (d *desk) cutAmount(words []string) (amount string, rest []string) {
 		for end := min(len(words), i+longestAmount); end > i && isCount(words[i]); end-- {
 			said := strings.Join(words[i:end], " ")
 			_, err := d.local.ParseAmount(said)
-			if e, ok := fault.As(err); err == nil || ok && e.Code == fault.OutOfRange && !strings.HasPrefix(said, "-") {
+			if err == nil || fault.Is(err, fault.OutOfRange) && !strings.HasPrefix(said, "-") {
 				return said, slices.Delete(slices.Clone(words), i, end)
 			}
 		}
@@ -158,11 +158,6 @@ func (s *spreading) cutCrop(words []string) []string {
 // a tree too).
 var spreadNames = map[string]string{"lime": limeID, "garden lime": limeID, "ash": ashID, "wood ash": ashID}
 
-func isMissing(err error) bool {
-	e, ok := fault.As(err)
-	return ok && e.Code == fault.Missing
-}
-
 // spreadable is the material that words name, empty for compost.
 func (d *desk) spreadable(words, said string) (string, error) {
 	if words == "" {
@@ -184,7 +179,7 @@ func (d *desk) spreadable(words, said string) (string, error) {
 		return "", fault.New(fault.NotUnderstood, "%s", strings.TrimSpace(fmt.Sprintf(
 			"Only compost, wood ash and lime are reckoned here. What to do with %s says: mix 2 buckets of %s. %s", d.called(match.Feedstock), d.called(match.Feedstock), d.sayCaution(match.Feedstock))))
 	}
-	if _, err := d.m.ParseArea(words); isMissing(err) {
+	if _, err := d.m.ParseArea(words); fault.Is(err, fault.Missing) {
 		return "", err // one side, or a number without a unit
 	}
 	return "", fault.New(fault.NotUnderstood, "I do not know what to do with “%s” in “%s”. Say for example: spread 3 m2 5 cm, spread 2 barrows on 4 x 1.2 m, or spread ash 20 m2.", quote(words), quote(said))

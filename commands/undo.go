@@ -43,7 +43,7 @@ func (d *desk) undo() (Reply, error) {
 		ids[i] = e.ID
 	}
 	_, err = d.store.Void(d.ctx, d.call.Place, d.call.By, d.call.Now, ids...)
-	if f, ok := fault.As(err); ok && f.Code == fault.Taken {
+	if fault.Is(err, fault.Taken) {
 		return Reply{}, fault.New(fault.Taken, "Not taken back: “%s” would bring back a name that another heap has now. Rename or finish that heap first.", speech.Joined{Words: few(said), Last: "and"})
 	}
 	if err != nil {

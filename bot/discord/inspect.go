@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"io"
 	"net/http"
+	"slices"
 	"strings"
 	"time"
 
@@ -113,15 +114,7 @@ func Throttled(err error) bool { return refusedFor(err, reminders.RateLimited) }
 
 func refusedFor(err error, why ...reminders.Refusal) bool {
 	var refused *reminders.Refused
-	if !errors.As(err, &refused) {
-		return false
-	}
-	for _, w := range why {
-		if refused.Why == w {
-			return true
-		}
-	}
-	return false
+	return errors.As(err, &refused) && slices.Contains(why, refused.Why)
 }
 
 // ask makes one request and reads its answer into a value. Only what concerns

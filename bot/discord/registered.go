@@ -4,6 +4,7 @@ import (
 	"context"
 	"encoding/json"
 	"fmt"
+	"maps"
 	"net/http"
 	"net/url"
 	"slices"
@@ -51,10 +52,7 @@ func (i *Inspector) Differences(ctx context.Context) (Differences, error) {
 		}
 		delete(registered, w.Name)
 	}
-	for name := range registered {
-		d.Unknown = append(d.Unknown, name)
-	}
-	slices.Sort(d.Unknown)
+	d.Unknown = slices.Sorted(maps.Keys(registered))
 	return d, nil
 }
 
@@ -89,7 +87,7 @@ func (i *Inspector) Servers(ctx context.Context) (int, error) {
 // found. Besides an error it returns those it came to see.
 func (i *Inspector) Trials(ctx context.Context) ([]Trial, error) {
 	var trials []Trial
-	for _, id := range sortedKeys(i.servers) {
+	for _, id := range slices.Sorted(maps.Keys(i.servers)) {
 		var found []*discordgo.ApplicationCommand
 		err := i.ask(ctx, http.MethodGet, discordgo.EndpointApplicationGuildCommands(i.account.App, id), nil, &found)
 		switch {
@@ -167,13 +165,4 @@ func sorted[T ~uint](list *[]T) []T {
 		return nil
 	}
 	return slices.Sorted(slices.Values(*list))
-}
-
-func sortedKeys(m map[string]string) []string {
-	keys := make([]string, 0, len(m))
-	for k := range m {
-		keys = append(keys, k)
-	}
-	slices.Sort(keys)
-	return keys
 }

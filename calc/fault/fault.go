@@ -49,3 +49,9 @@ func As(err error) (*Error, bool) {
 	ok := errors.As(err, &e)
 	return e, ok
 }
+
+// Is reports whether err holds an Error of a code.
+func Is(err error, code Code) bool {
+	e, ok := As(err)
+	return ok && e.Code == code
+}
